@@ -1,0 +1,101 @@
+"""Facts that may be unknown and decisions that may be open."""
+
+from dataclasses import dataclass
+from typing import Annotated, Any, TypeVar, Union, get_args
+
+T = TypeVar("T")
+
+
+@dataclass(frozen=True, slots=True)
+class Unknown:
+    """A fact nobody has found out yet; `ask` says what to find out."""
+
+    ask: str
+
+
+@dataclass(frozen=True, slots=True)
+class Open:
+    """A decision the job leaves to be chosen."""
+
+
+OPEN = Open()
+
+
+class Missing(Exception):
+    """Raised where a calculation meets unknown facts; carries what is to be found out."""
+
+    def __init__(self, *asks: str) -> None:
+        super().__init__("; ".join(asks))
+        self.asks = asks
+
+
+def known(fact: T | Unknown) -> T:
+    """The fact itself. Raises `Missing` if it is unknown."""
+    if isinstance(fact, Unknown):
+        raise Missing(fact.ask)
+    return fact
+
+
+def all_known(*facts: Any) -> None:
+    """Raise one `Missing` naming every unknown among `facts`, so that a person looks only once."""
+    asks = tuple(dict.fromkeys(fact.ask for fact in facts if isinstance(fact, Unknown)))
+    if asks:
+        raise Missing(*asks)
+
+
+class _Stands:
+    """Tells pydantic that an instance of `stand_in` may stand in a field's place; all else is validated."""
+
+    def __init__(self, stand_in: type[Unknown] | type[Open]) -> None:
+        self.stand_in = stand_in
+
+    def __get_pydantic_core_schema__(self, source: Any, handler: Any) -> Any:
+        from pydantic_core import core_schema
+
+        kinds = tuple(kind for kind in get_args(source) if kind is not self.stand_in)
+        inner = handler.generate_schema(Union[kinds])  # noqa: UP007 (a union built from a tuple)
+        stand_in = self.stand_in
+
+        def validate(given: Any, validate_inner: Any) -> Any:
+            return given if isinstance(given, stand_in) else validate_inner(given)
+
+        return core_schema.no_info_wrap_validator_function(
+            validate, inner, serialization=core_schema.plain_serializer_function_ser_schema(_plain)
+        )
+
+    def __get_pydantic_json_schema__(self, schema: Any, handler: Any) -> Any:
+        inner = handler(schema["schema"])
+        if self.stand_in is Open:
+            return {"anyOf": [inner, {"const": "open"}]}
+        return {
+            "anyOf": [
+                inner,
+                {"type": "object", "properties": {"unknown": {"type": "string"}}, "required": ["unknown"]},
+                {"type": "object", "properties": {"value": inner, "from": {"type": "string"}},
+                 "required": ["value"]},
+            ]
+        }  # fmt: skip
+
+
+def _plain(value: Any) -> Any:
+    if isinstance(value, Unknown):
+        return {"unknown": value.ask}
+    return "open" if isinstance(value, Open) else value
+
+
+Fact = Annotated[T | Unknown, _Stands(Unknown)]
+Decision = Annotated[T | Open, _Stands(Open)]
+
+
+def missing(ask: str) -> Any:
+    """The default of a fact left out: unknown, with what to find out (also the field's description)."""
+    from pydantic import Field
+
+    return Field(default=Unknown(ask), description=ask)
+
+
+def to_choose(what: str) -> Any:
+    """The default of a decision left out: open, to be chosen."""
+    from pydantic import Field
+
+    return Field(default=OPEN, description=what)

@@ -1,0 +1,298 @@
+"""Quantities: what a unit is, how a person may write it, and what its suffix in a name means.
+
+Inside the program every quantity is a plain float in one unit, and the unit stands at the end of its name
+(`length_m`, `area_mm2`). Text becomes such a float here and nowhere else.
+"""
+
+import math
+import re
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from difflib import get_close_matches
+from typing import Annotated, Any, NamedTuple, Self, TypeVar
+
+F = TypeVar("F", bound=Callable[..., Any])
+
+
+class QuantityError(ValueError):
+    """A text that is not a quantity of the wanted kind; the message says what is allowed."""
+
+
+class Scale(NamedTuple):
+    """How a written unit becomes the canonical one: value × factor + offset."""
+
+    factor: float
+    offset: float = 0.0
+
+
+_FOOT = 0.3048  # exact, international foot
+
+#: canonical unit -> every accepted spelling of it and of its relatives
+UNITS: Mapping[str, Mapping[str, Scale]] = {
+    "m": {
+        "m": Scale(1),
+        "mm": Scale(1e-3),
+        "cm": Scale(1e-2),
+        "km": Scale(1e3),
+        "ft": Scale(_FOOT),
+        "in": Scale(_FOOT / 12),
+    },
+    "mm²": {"mm²": Scale(1), "mm2": Scale(1), "mm^2": Scale(1), "sqmm": Scale(1)},
+    "A": {"A": Scale(1), "mA": Scale(1e-3), "kA": Scale(1e3)},
+    "V": {"V": Scale(1), "mV": Scale(1e-3), "kV": Scale(1e3)},
+    "Ω": {
+        "Ω": Scale(1),
+        "ohm": Scale(1),
+        "mΩ": Scale(1e-3),
+        "mohm": Scale(1e-3),
+        "kΩ": Scale(1e3),
+        "kohm": Scale(1e3),
+        "MΩ": Scale(1e6),
+        "Mohm": Scale(1e6),
+    },
+    "Ω/km": {
+        "Ω/km": Scale(1),
+        "ohm/km": Scale(1),
+        "mΩ/m": Scale(1),
+        "mohm/m": Scale(1),
+        "ohm/kft": Scale(1 / (_FOOT * 1.0)),
+    },
+    "Ω·m": {"Ω·m": Scale(1), "Ωm": Scale(1), "ohm·m": Scale(1), "ohm m": Scale(1), "ohmm": Scale(1)},
+    "°C": {
+        "°C": Scale(1),
+        "C": Scale(1),
+        "degC": Scale(1),
+        "°F": Scale(5 / 9, -160 / 9),
+        "F": Scale(5 / 9, -160 / 9),
+        "degF": Scale(5 / 9, -160 / 9),
+    },
+    "K": {"K": Scale(1)},
+    "%/K": {"%/K": Scale(1), "%/°C": Scale(1), "%/C": Scale(1)},
+    "V/K": {"V/K": Scale(1), "V/°C": Scale(1), "V/C": Scale(1), "mV/K": Scale(1e-3), "mV/°C": Scale(1e-3)},
+    "A/K": {"A/K": Scale(1), "A/°C": Scale(1), "mA/K": Scale(1e-3), "mA/°C": Scale(1e-3)},
+    "W": {"W": Scale(1), "kW": Scale(1e3)},
+    "VA": {"VA": Scale(1), "kVA": Scale(1e3)},
+    "Wh": {"Wh": Scale(1), "kWh": Scale(1e3)},
+    "Ah": {"Ah": Scale(1)},
+    "s": {"s": Scale(1), "ms": Scale(1e-3), "min": Scale(60), "h": Scale(3600)},
+    "°": {"°": Scale(1), "deg": Scale(1)},
+    "%": {"%": Scale(1)},
+    "W/m²": {"W/m²": Scale(1), "W/m2": Scale(1), "kW/m²": Scale(1e3), "kW/m2": Scale(1e3)},
+    "m/s": {"m/s": Scale(1)},
+    "Hz": {"Hz": Scale(1)},
+    "A²s": {"A²s": Scale(1), "A2s": Scale(1), "kA²s": Scale(1e6), "kA2s": Scale(1e6)},
+    "K·m/W": {"K·m/W": Scale(1), "Km/W": Scale(1), "K m/W": Scale(1)},
+    "1/km²/year": {"1/km²/year": Scale(1), "/km²/year": Scale(1), "/km2/year": Scale(1)},
+    "": {"": Scale(1)},
+}
+
+#: the last part of a name -> its unit; the glossary of suffixes
+SUFFIXES: Mapping[str, str] = {
+    "m": "m", "mm2": "mm²", "a": "A", "v": "V", "ohm": "Ω", "ohm_per_km": "Ω/km", "ohm_m": "Ω·m", "c": "°C",
+    "k": "K", "pct_per_k": "%/K", "v_per_k": "V/K", "a_per_k": "A/K", "w": "W", "va": "VA", "wh": "Wh",
+    "ah": "Ah", "s": "s", "deg": "°", "pct": "%", "w_per_m2": "W/m²", "m_per_s": "m/s", "hz": "Hz",
+    "a2s": "A²s", "km_per_w": "K·m/W", "per_km2_year": "1/km²/year",
+}  # fmt: skip
+
+_BY_LENGTH = sorted(SUFFIXES, key=len, reverse=True)
+
+
+def unit_of_name(name: str) -> str | None:
+    """The unit that a name's suffix promises, or None for a name without one."""
+    suffix = suffix_of_name(name)
+    return SUFFIXES[suffix] if suffix else None
+
+
+def suffix_of_name(name: str) -> str | None:
+    """The unit suffix of a name, longest match first: `rise_pct_per_k` ends in `pct_per_k`."""
+    return next((suffix for suffix in _BY_LENGTH if name.endswith(f"_{suffix}")), None)
+
+
+def bare_name(name: str) -> str:
+    """The name without its unit suffix, as a person writes it in a file: `length_m` is `length`."""
+    suffix = suffix_of_name(name)
+    return name[: -len(suffix) - 1] if suffix else name
+
+
+_NUMBER = re.compile(r"([+\-−]?(?:\d+(?:\.\d+)?|\.\d+)(?:[eE][+-]?\d+)?)(?:\s*/\s*(\d+))?")
+
+
+def split(text: str) -> tuple[float, str]:
+    """Split `30 m` into 30.0 and `m`.
+
+    Raises `QuantityError` where no number stands first or the number is not finite.
+    """
+    stripped = text.strip()
+    match = _NUMBER.match(stripped)
+    if match is None or match.group(2):
+        raise QuantityError("a number and its unit")
+    value = float(match.group(1).replace("−", "-"))
+    if not math.isfinite(value):
+        raise QuantityError("a finite number and its unit")
+    return value, stripped[match.end() :].strip()
+
+
+@dataclass(frozen=True, slots=True)
+class Unit:
+    """The unit of an annotated float and the range in which it makes sense.
+
+    Used as `Annotated[float, Unit("m", 0, 10_000)]`: the annotation tells a reader what to accept, the
+    list of calculators what to print, and the test of names what suffix to expect.
+    """
+
+    symbol: str
+    low: float = -math.inf
+    high: float = math.inf
+
+    def parse(self, given: str | float | int) -> float:
+        """Turn `30 m`, `98 ft` or (where one unit is possible) `30` into a float in this unit.
+
+        Raises `QuantityError` saying what is allowed.
+        """
+        value = self._convert(given)
+        if not self.low <= value <= self.high:
+            raise QuantityError(self.allowed())
+        return value
+
+    def _convert(self, given: str | float | int) -> float:
+        spellings = UNITS[self.symbol]
+        number, written = split(given) if isinstance(given, str) else (float(given), "")
+        if not math.isfinite(number):
+            raise QuantityError(self.allowed())
+        if written == "" and (len(spellings) == 1 or self.symbol == "°"):
+            return number
+        scale = spellings.get(written)
+        if scale is None:
+            near = get_close_matches(written, spellings, n=1)
+            raise QuantityError(self.allowed() + (f"; did you mean '{near[0]}'?" if near else ""))
+        return number * scale.factor + scale.offset
+
+    def allowed(self) -> str:
+        """What may be written, in words."""
+        spellings = [s for s in UNITS[self.symbol] if s]
+        kind = f"a number with one of the units {', '.join(spellings)}" if spellings else "a plain number"
+        if len(spellings) == 1:
+            kind = f"a number, with or without its unit {spellings[0]}"
+        bounds = []
+        if math.isfinite(self.low):
+            bounds.append(f"not below {self.low:g}")
+        if math.isfinite(self.high):
+            bounds.append(f"not above {self.high:g}")
+        limits = f", {' and '.join(bounds)}{f' {self.symbol}' if self.symbol else ''}" if bounds else ""
+        return kind + limits
+
+    def __get_pydantic_core_schema__(self, source: Any, handler: Any) -> Any:
+        from pydantic_core import core_schema
+
+        return core_schema.no_info_plain_validator_function(
+            self.parse, json_schema_input_schema=core_schema.union_schema(
+                [core_schema.str_schema(), core_schema.float_schema()]
+            ),
+        )  # fmt: skip
+
+
+# One alias for each kind of quantity, with the range beyond which a value is a slip of the pen.
+LengthM = Annotated[float, Unit("m", 0, 10_000)]
+AltitudeM = Annotated[float, Unit("m", -430, 6_000)]
+AreaMm2 = Annotated[float, Unit("mm²", 0, 2_000)]
+CurrentA = Annotated[float, Unit("A", 0, 1_000_000)]
+VoltageV = Annotated[float, Unit("V", 0, 100_000)]
+ResistanceOhm = Annotated[float, Unit("Ω", 0, 1e12)]
+ResistanceOhmPerKm = Annotated[float, Unit("Ω/km", 0, 1_000)]
+ResistivityOhmM = Annotated[float, Unit("Ω·m", 0, 100_000)]
+TemperatureC = Annotated[float, Unit("°C", -90, 1_100)]
+DifferenceK = Annotated[float, Unit("K", -200, 1_200)]
+PowerW = Annotated[float, Unit("W", 0, 10_000_000)]
+ApparentPowerVa = Annotated[float, Unit("VA", 0, 10_000_000)]
+EnergyWh = Annotated[float, Unit("Wh", 0, 1e9)]
+ChargeAh = Annotated[float, Unit("Ah", 0, 1e6)]
+TimeS = Annotated[float, Unit("s", 0, 1e9)]
+AngleDeg = Annotated[float, Unit("°", -360, 360)]
+SharePct = Annotated[float, Unit("%", -1_000, 1_000)]
+IrradianceWPerM2 = Annotated[float, Unit("W/m²", 0, 2_000)]
+SpeedMPerS = Annotated[float, Unit("m/s", 0, 100)]
+FrequencyHz = Annotated[float, Unit("Hz", 0, 1_000)]
+EnergyLetThroughA2s = Annotated[float, Unit("A²s", 0, 1e12)]
+ThermalResistivityKmPerW = Annotated[float, Unit("K·m/W", 0, 20)]
+FlashDensityPerKm2Year = Annotated[float, Unit("1/km²/year", 0, 200)]
+CoefficientPctPerK = Annotated[float, Unit("%/K", -5, 5)]
+CoefficientVPerK = Annotated[float, Unit("V/K", -10, 10)]
+CoefficientAPerK = Annotated[float, Unit("A/K", -10, 10)]
+Ratio = Annotated[float, Unit("", -1e6, 1e6)]
+
+
+def formula(text: str) -> Callable[[F], F]:
+    """Write a function's formula beside it, in its own parameter names, so that a working can print it once
+    with the names and once with the numbers in their places.
+    """
+
+    def note(function: F) -> F:
+        function.formula = text  # type: ignore[attr-defined]
+        return function
+
+    return note
+
+
+def parse(text: str, unit: str) -> float:
+    """Turn a text into a float in `unit`, without a range. Raises `QuantityError`."""
+    return Unit(unit).parse(text)
+
+
+@dataclass(frozen=True, slots=True)
+class Size:
+    """A conductor size by its own system and name: `Size("mm²", "4")`, `Size("AWG", "10")`.
+
+    Sizes of different systems are never compared as numbers; `area_mm2` is the metal's cross-section, for
+    formulas that need it.
+    """
+
+    system: str
+    name: str
+
+    @classmethod
+    def parse(cls, text: str) -> Self:
+        """Read `4 mm²`, `4 mm2`, `AWG 10`, `10 AWG`, `1/0 AWG`, `250 kcmil`.
+
+        Raises `QuantityError` saying what is allowed.
+        """
+        words = text.strip().replace("AWG", " AWG ").replace("kcmil", " kcmil ").split()
+        compact = "".join(w for w in words if w not in {"AWG", "kcmil"})
+        if "AWG" in words and re.fullmatch(r"[1-4]/0|\d{1,2}", compact):
+            return cls("AWG", compact)
+        if "kcmil" in words and re.fullmatch(r"\d{3,4}", compact):
+            return cls("kcmil", compact)
+        try:
+            if not split(text)[1]:
+                raise QuantityError("a unit")
+            area_mm2 = Unit("mm²", 0.01, 2_000).parse(text)
+        except QuantityError:
+            raise QuantityError(
+                "a conductor size such as '4 mm²', 'AWG 10', '1/0 AWG' or '250 kcmil'"
+            ) from None
+        return cls("mm²", f"{area_mm2:g}")
+
+    @property
+    def area_mm2(self) -> float:
+        """Cross-section of the metal; AWG by its defining series (ASTM B258), kcmil by the mil."""
+        if self.system == "mm²":
+            return float(self.name)
+        if self.system == "kcmil":
+            return float(self.name) * math.pi / 4 * 0.0254**2 * 1_000
+        gauge = 1 - int(self.name[0]) if self.name.endswith("/0") else int(self.name)
+        diameter_mm: float = 0.127 * 92 ** ((36 - gauge) / 39)
+        return math.pi / 4 * diameter_mm**2
+
+    def __str__(self) -> str:
+        return f"{self.name} {self.system}"
+
+    @classmethod
+    def __get_pydantic_core_schema__(cls, source: Any, handler: Any) -> Any:
+        from pydantic_core import core_schema
+
+        def read(given: Any) -> Size:
+            return given if isinstance(given, Size) else cls.parse(str(given))
+
+        return core_schema.no_info_plain_validator_function(
+            read, json_schema_input_schema=core_schema.str_schema(),
+            serialization=core_schema.to_string_ser_schema(),
+        )  # fmt: skip

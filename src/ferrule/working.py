@@ -1,0 +1,107 @@
+"""The working behind a number: what was given, which table cell was read, what was calculated.
+
+A clause notes its working in a `Trace` with three verbs and gets plain values back; nothing is formatted
+until somebody wants to read it.
+"""
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, field
+from typing import Any, Literal, ParamSpec, Protocol, TypeVar
+
+from ferrule.grade import Grade, Source
+
+P = ParamSpec("P")
+R = TypeVar("R", float, int, bool)
+V = TypeVar("V")
+
+Bound = Literal["low", "high"]
+
+
+@dataclass(frozen=True, slots=True)
+class Given:
+    """A value put in; `name` ends in its unit, `origin` says where it comes from."""
+
+    name: str
+    value: Any
+    origin: str
+
+
+@dataclass(frozen=True, slots=True)
+class Read:
+    """A cell of a rulebook's table, or a single figure of it (no keys)."""
+
+    table: str
+    keys: tuple[str, ...]
+    value: float | str
+    unit: str
+    source: Source
+    grade: Grade
+
+
+@dataclass(frozen=True, slots=True)
+class Calculated:
+    """A physics function, what it was called with and what came out."""
+
+    function: Callable[..., Any]
+    inputs: dict[str, Any]
+    value: Any
+
+
+Step = Given | Read | Calculated
+
+
+class Tables(Protocol):
+    """What a trace reads from; a rulebook is one."""
+
+    def cell(self, table: str, row: float | str, column: float | str | None) -> Read:
+        """The cell of a table, by its stated rule between rows. Raises `NotPrinted`."""
+        ...
+
+    def figure(self, name: str, bound: Bound | None) -> Read:
+        """A single figure; a disputed one needs the bound that is safe for the question."""
+        ...
+
+
+class NotPrinted(LookupError):
+    """A table has no value for what was asked; the message names the table and its range."""
+
+
+@dataclass(slots=True)
+class Trace:
+    """The working of one calculation, in the order in which it was done."""
+
+    tables: Tables
+    steps: list[Step] = field(default_factory=list)
+
+    def given(self, name: str, value: V, origin: str = "") -> V:
+        """Note a value put in."""
+        self.steps.append(Given(name, value, origin))
+        return value
+
+    def read(self, table: str, row: float | str, column: float | str | None = None) -> float:
+        """Read a table's cell. Raises `NotPrinted` where the table has none."""
+        cell = self.tables.cell(table, row, column)
+        self.steps.append(cell)
+        return float(cell.value)
+
+    def figure(self, name: str, bound: Bound | None = None) -> float:
+        """Read a single figure of the rulebook."""
+        cell = self.tables.figure(name, bound)
+        self.steps.append(cell)
+        return float(cell.value)
+
+    def term(self, name: str) -> str:
+        """Read a rule that is a word, not a number."""
+        cell = self.tables.figure(name, None)
+        self.steps.append(cell)
+        return str(cell.value)
+
+    def calculate(self, function: Callable[P, R], *args: P.args, **inputs: P.kwargs) -> R:
+        """Call a physics function (keyword arguments only) and note what went in and came out."""
+        value = function(*args, **inputs)
+        self.steps.append(Calculated(function, dict(inputs), value))
+        return value
+
+    def reads(self) -> Iterator[Read]:
+        """The table cells and figures this working rests on."""
+        return (step for step in self.steps if isinstance(step, Read))
