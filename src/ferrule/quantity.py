@@ -26,6 +26,8 @@ class Scale(NamedTuple):
 
 
 _FOOT = 0.3048  # exact, international foot
+_KCMIL_MM2 = math.pi / 4 * 25.4**2 / 1_000  # a thousand circles of 0.001 inch diameter
+_HORSEPOWER_W = 745.6998715822702  # mechanical horsepower: 550 foot-pounds a second
 
 #: canonical unit -> every accepted spelling of it and of its relatives
 UNITS: Mapping[str, Mapping[str, Scale]] = {
@@ -37,7 +39,7 @@ UNITS: Mapping[str, Mapping[str, Scale]] = {
         "ft": Scale(_FOOT),
         "in": Scale(_FOOT / 12),
     },
-    "mm²": {"mm²": Scale(1), "mm2": Scale(1), "mm^2": Scale(1), "sqmm": Scale(1)},
+    "mm²": {"mm²": Scale(1), "mm2": Scale(1), "mm^2": Scale(1), "sqmm": Scale(1), "kcmil": Scale(_KCMIL_MM2)},
     "A": {"A": Scale(1), "mA": Scale(1e-3), "kA": Scale(1e3)},
     "V": {"V": Scale(1), "mV": Scale(1e-3), "kV": Scale(1e3)},
     "Ω": {
@@ -55,7 +57,16 @@ UNITS: Mapping[str, Mapping[str, Scale]] = {
         "ohm/km": Scale(1),
         "mΩ/m": Scale(1),
         "mohm/m": Scale(1),
-        "ohm/kft": Scale(1 / (_FOOT * 1.0)),
+        "mV/A/m": Scale(1),
+        "Ω/kft": Scale(1 / _FOOT),
+        "ohm/kft": Scale(1 / _FOOT),
+    },
+    "Ω·mm²/m": {
+        "Ω·mm²/m": Scale(1),
+        "Ωmm²/m": Scale(1),
+        "ohm·mm²/m": Scale(1),
+        "ohm mm²/m": Scale(1),
+        "ohm mm2/m": Scale(1),
     },
     "Ω·m": {"Ω·m": Scale(1), "Ωm": Scale(1), "ohm·m": Scale(1), "ohm m": Scale(1), "ohmm": Scale(1)},
     "°C": {
@@ -70,15 +81,27 @@ UNITS: Mapping[str, Mapping[str, Scale]] = {
     "%/K": {"%/K": Scale(1), "%/°C": Scale(1), "%/C": Scale(1)},
     "V/K": {"V/K": Scale(1), "V/°C": Scale(1), "V/C": Scale(1), "mV/K": Scale(1e-3), "mV/°C": Scale(1e-3)},
     "A/K": {"A/K": Scale(1), "A/°C": Scale(1), "mA/K": Scale(1e-3), "mA/°C": Scale(1e-3)},
-    "W": {"W": Scale(1), "kW": Scale(1e3)},
+    "W": {"W": Scale(1), "kW": Scale(1e3), "hp": Scale(_HORSEPOWER_W)},
     "VA": {"VA": Scale(1), "kVA": Scale(1e3)},
+    "kVA/hp": {"kVA/hp": Scale(1)},
     "Wh": {"Wh": Scale(1), "kWh": Scale(1e3)},
     "Ah": {"Ah": Scale(1)},
     "s": {"s": Scale(1), "ms": Scale(1e-3), "min": Scale(60), "h": Scale(3600)},
     "°": {"°": Scale(1), "deg": Scale(1)},
     "%": {"%": Scale(1)},
     "W/m²": {"W/m²": Scale(1), "W/m2": Scale(1), "kW/m²": Scale(1e3), "kW/m2": Scale(1e3)},
-    "m/s": {"m/s": Scale(1)},
+    "m/s": {"m/s": Scale(1), "km/h": Scale(1 / 3.6)},
+    "W/(m²·K)": {"W/(m²·K)": Scale(1), "W/m²K": Scale(1), "W/m2K": Scale(1)},
+    "W·s/(m³·K)": {"W·s/(m³·K)": Scale(1), "Ws/m³K": Scale(1), "Ws/m3K": Scale(1)},
+    "m²": {"m²": Scale(1), "m2": Scale(1), "ft²": Scale(_FOOT**2), "ft2": Scale(_FOOT**2)},
+    "Ω·m²": {
+        "Ω·m²": Scale(1),
+        "ohm·m²": Scale(1),
+        "ohm m2": Scale(1),
+        "MΩ·m²": Scale(1e6),
+        "Mohm·m²": Scale(1e6),
+        "Mohm m2": Scale(1e6),
+    },
     "Hz": {"Hz": Scale(1)},
     "A²s": {"A²s": Scale(1), "A2s": Scale(1), "kA²s": Scale(1e6), "kA2s": Scale(1e6)},
     "K·m/W": {"K·m/W": Scale(1), "Km/W": Scale(1), "K m/W": Scale(1)},
@@ -91,7 +114,9 @@ SUFFIXES: Mapping[str, str] = {
     "m": "m", "mm2": "mm²", "a": "A", "v": "V", "ohm": "Ω", "ohm_per_km": "Ω/km", "ohm_m": "Ω·m", "c": "°C",
     "k": "K", "pct_per_k": "%/K", "v_per_k": "V/K", "a_per_k": "A/K", "w": "W", "va": "VA", "wh": "Wh",
     "ah": "Ah", "s": "s", "deg": "°", "pct": "%", "w_per_m2": "W/m²", "m_per_s": "m/s", "hz": "Hz",
-    "a2s": "A²s", "km_per_w": "K·m/W", "per_km2_year": "1/km²/year",
+    "a2s": "A²s", "km_per_w": "K·m/W", "per_km2_year": "1/km²/year", "ohm_mm2_per_m": "Ω·mm²/m",
+    "kva_per_hp": "kVA/hp", "m2": "m²", "ohm_m2": "Ω·m²", "w_per_m2_k": "W/(m²·K)",
+    "w_s_per_m3_k": "W·s/(m³·K)",
 }  # fmt: skip
 
 _BY_LENGTH = sorted(SUFFIXES, key=len, reverse=True)
@@ -114,7 +139,12 @@ def bare_name(name: str) -> str:
     return name[: -len(suffix) - 1] if suffix else name
 
 
-_NUMBER = re.compile(r"([+\-−]?(?:\d+(?:\.\d+)?|\.\d+)(?:[eE][+-]?\d+)?)(?:\s*/\s*(\d+))?")
+_NUMBER = re.compile(r"([+-]?(?:[0-9]+(?:\.[0-9]+)?|\.[0-9]+)(?:[eE][+-]?[0-9]+)?)(?:\s*/\s*([0-9]+))?")
+
+_LONGEST_TEXT = 60  # characters; no quantity needs more, and a hostile file may bring millions
+
+#: characters that look alike, as keyboards and copied datasheets write them
+_LOOK_ALIKES = str.maketrans({"\u2126": "Ω", "−": "-", "º": "°", "⋅": "·", "℃": "°C", "℉": "°F"})
 
 
 def split(text: str) -> tuple[float, str]:
@@ -122,14 +152,24 @@ def split(text: str) -> tuple[float, str]:
 
     Raises `QuantityError` where no number stands first or the number is not finite.
     """
-    stripped = text.strip()
-    match = _NUMBER.match(stripped)
+    if len(text) > _LONGEST_TEXT:
+        raise QuantityError("a number and its unit")
+    written = text.strip().translate(_LOOK_ALIKES)
+    match = _NUMBER.match(written)
     if match is None or match.group(2):
         raise QuantityError("a number and its unit")
-    value = float(match.group(1).replace("−", "-"))
+    value = float(match.group(1))
     if not math.isfinite(value):
         raise QuantityError("a finite number and its unit")
-    return value, stripped[match.end() :].strip()
+    return value, written[match.end() :].strip()
+
+
+def _nearest(written: str, spellings: Mapping[str, Scale]) -> str | None:
+    """The spelling most like what was written; the case of a letter is the commonest slip."""
+    same = [spelling for spelling in spellings if spelling.casefold() == written.casefold()]
+    if same:
+        return max(same, key=lambda spelling: sum(a == b for a, b in zip(spelling, written, strict=False)))
+    return next(iter(get_close_matches(written, spellings, n=1)), None)
 
 
 @dataclass(frozen=True, slots=True)
@@ -143,41 +183,62 @@ class Unit:
     symbol: str
     low: float = -math.inf
     high: float = math.inf
+    whole: bool = False
 
     def parse(self, given: str | float | int) -> float:
-        """Turn `30 m`, `98 ft` or (where one unit is possible) `30` into a float in this unit.
+        """Turn `30 m`, `98 ft` or (where one unit is possible) `30` into a float in this unit; a whole
+        number stays an int.
 
         Raises `QuantityError` saying what is allowed.
         """
         value = self._convert(given)
-        if not self.low <= value <= self.high:
+        if not self.low <= value <= self.high or (self.whole and value != int(value)):
             raise QuantityError(self.allowed())
-        return value
+        return int(value) if self.whole else value
 
     def _convert(self, given: str | float | int) -> float:
         spellings = UNITS[self.symbol]
-        number, written = split(given) if isinstance(given, str) else (float(given), "")
-        if not math.isfinite(number):
-            raise QuantityError(self.allowed())
-        if written == "" and (len(spellings) == 1 or self.symbol == "°"):
+        number, written = self._number_and_unit(given)
+        if written == "" and self._one_unit:
             return number
         scale = spellings.get(written)
         if scale is None:
-            near = get_close_matches(written, spellings, n=1)
-            raise QuantityError(self.allowed() + (f"; did you mean '{near[0]}'?" if near else ""))
-        return number * scale.factor + scale.offset
+            near = _nearest(written, spellings)
+            raise QuantityError(self.allowed() + (f"; did you mean '{near}'?" if near else ""))
+        value = number * scale.factor + scale.offset
+        if not math.isfinite(value):
+            raise QuantityError(self.allowed())
+        return value
+
+    def _number_and_unit(self, given: Any) -> tuple[float, str]:
+        """The number and the unit as written; a file may bring a bool, a list or a number beyond floats."""
+        if isinstance(given, str):
+            return split(given)
+        try:
+            if isinstance(given, float | int) and not isinstance(given, bool) and math.isfinite(given):
+                return float(given), ""
+        except OverflowError:
+            pass
+        raise QuantityError(self.allowed())
+
+    @property
+    def _one_unit(self) -> bool:
+        """Whether all spellings mean one and the same unit, so that a bare number cannot be misread."""
+        return len(set(UNITS[self.symbol].values())) == 1
 
     def allowed(self) -> str:
         """What may be written, in words."""
         spellings = [s for s in UNITS[self.symbol] if s]
         kind = f"a number with one of the units {', '.join(spellings)}" if spellings else "a plain number"
-        if len(spellings) == 1:
+        if spellings and self._one_unit:
             kind = f"a number, with or without its unit {spellings[0]}"
+        if self.whole:
+            kind = kind.replace("a number", "a whole number").replace("a plain", "a whole")
         bounds = []
         if math.isfinite(self.low):
-            bounds.append(f"not below {self.low:g}")
+            bounds.append(f"not below {self.low:,.13g}")
         if math.isfinite(self.high):
-            bounds.append(f"not above {self.high:g}")
+            bounds.append(f"not above {self.high:,.13g}")
         limits = f", {' and '.join(bounds)}{f' {self.symbol}' if self.symbol else ''}" if bounds else ""
         return kind + limits
 
@@ -199,6 +260,7 @@ CurrentA = Annotated[float, Unit("A", 0, 1_000_000)]
 VoltageV = Annotated[float, Unit("V", 0, 100_000)]
 ResistanceOhm = Annotated[float, Unit("Ω", 0, 1e12)]
 ResistanceOhmPerKm = Annotated[float, Unit("Ω/km", 0, 1_000)]
+ResistivityOhmMm2PerM = Annotated[float, Unit("Ω·mm²/m", 0, 10)]
 ResistivityOhmM = Annotated[float, Unit("Ω·m", 0, 100_000)]
 TemperatureC = Annotated[float, Unit("°C", -90, 1_100)]
 DifferenceK = Annotated[float, Unit("K", -200, 1_200)]
@@ -214,11 +276,18 @@ SpeedMPerS = Annotated[float, Unit("m/s", 0, 100)]
 FrequencyHz = Annotated[float, Unit("Hz", 0, 1_000)]
 EnergyLetThroughA2s = Annotated[float, Unit("A²s", 0, 1e12)]
 ThermalResistivityKmPerW = Annotated[float, Unit("K·m/W", 0, 20)]
+RoofAreaM2 = Annotated[float, Unit("m²", 0, 100_000)]
+InsulationOhmM2 = Annotated[float, Unit("Ω·m²", 0, 1e12)]
+HeatLossWPerM2K = Annotated[float, Unit("W/(m²·K)", 0, 1_000)]
+HeatLossByWindWSPerM3K = Annotated[float, Unit("W·s/(m³·K)", 0, 1_000)]
+LockedRotorKvaPerHp = Annotated[float, Unit("kVA/hp", 0, 100)]
 FlashDensityPerKm2Year = Annotated[float, Unit("1/km²/year", 0, 200)]
 CoefficientPctPerK = Annotated[float, Unit("%/K", -5, 5)]
 CoefficientVPerK = Annotated[float, Unit("V/K", -10, 10)]
 CoefficientAPerK = Annotated[float, Unit("A/K", -10, 10)]
 Ratio = Annotated[float, Unit("", -1e6, 1e6)]
+PowerFactor = Annotated[float, Unit("", 0, 1)]
+Count = Annotated[int, Unit("", 0, 1e6, whole=True)]
 
 
 def formula(text: str) -> Callable[[F], F]:
@@ -238,6 +307,12 @@ def parse(text: str, unit: str) -> float:
     return Unit(unit).parse(text)
 
 
+_GAUGE = r"([1-4]/0|0{1,4}|0?[1-9]|[1-3][0-9]|40)"
+_AMERICAN_SIZE = re.compile(
+    rf"AWG\s*{_GAUGE}|{_GAUGE}\s*AWG|([1-9][0-9]{{2,3}})\s*(?:kcmil|MCM)", re.IGNORECASE
+)
+
+
 @dataclass(frozen=True, slots=True)
 class Size:
     """A conductor size by its own system and name: `Size("mm²", "4")`, `Size("AWG", "10")`.
@@ -255,15 +330,17 @@ class Size:
 
         Raises `QuantityError` saying what is allowed.
         """
-        words = text.strip().replace("AWG", " AWG ").replace("kcmil", " kcmil ").split()
-        compact = "".join(w for w in words if w not in {"AWG", "kcmil"})
-        if "AWG" in words and re.fullmatch(r"[1-4]/0|\d{1,2}", compact):
-            return cls("AWG", compact)
-        if "kcmil" in words and re.fullmatch(r"\d{3,4}", compact):
-            return cls("kcmil", compact)
+        american = _AMERICAN_SIZE.fullmatch(text.strip()) if len(text) <= _LONGEST_TEXT else None
+        if american:
+            gauge, kcmil = american.group(1) or american.group(2), american.group(3)
+            if kcmil:
+                return cls("kcmil", kcmil)
+            if set(gauge) == {"0"}:  # 00 is the old way to write 2/0
+                return cls("AWG", f"{len(gauge)}/0")
+            return cls("AWG", gauge.lstrip("0"))
         try:
-            if not split(text)[1]:
-                raise QuantityError("a unit")
+            if split(text)[1] in {"", "kcmil"}:
+                raise QuantityError("mm²")
             area_mm2 = Unit("mm²", 0.01, 2_000).parse(text)
         except QuantityError:
             raise QuantityError(
@@ -277,7 +354,7 @@ class Size:
         if self.system == "mm²":
             return float(self.name)
         if self.system == "kcmil":
-            return float(self.name) * math.pi / 4 * 0.0254**2 * 1_000
+            return float(self.name) * _KCMIL_MM2
         gauge = 1 - int(self.name[0]) if self.name.endswith("/0") else int(self.name)
         diameter_mm: float = 0.127 * 92 ** ((36 - gauge) / 39)
         return math.pi / 4 * diameter_mm**2
