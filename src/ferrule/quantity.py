@@ -27,7 +27,7 @@ class Scale(NamedTuple):
 
 _FOOT = 0.3048  # exact, international foot
 _KCMIL_MM2 = math.pi / 4 * 25.4**2 / 1_000  # a thousand circles of 0.001 inch diameter
-_HORSEPOWER_W = 745.6998715822702  # mechanical horsepower: 550 foot-pounds a second
+HORSEPOWER_W = 745.6998715822702  # mechanical horsepower: 550 foot-pounds a second
 
 #: canonical unit -> every accepted spelling of it and of its relatives
 UNITS: Mapping[str, Mapping[str, Scale]] = {
@@ -81,7 +81,7 @@ UNITS: Mapping[str, Mapping[str, Scale]] = {
     "%/K": {"%/K": Scale(1), "%/°C": Scale(1), "%/C": Scale(1)},
     "V/K": {"V/K": Scale(1), "V/°C": Scale(1), "V/C": Scale(1), "mV/K": Scale(1e-3), "mV/°C": Scale(1e-3)},
     "A/K": {"A/K": Scale(1), "A/°C": Scale(1), "mA/K": Scale(1e-3), "mA/°C": Scale(1e-3)},
-    "W": {"W": Scale(1), "kW": Scale(1e3), "hp": Scale(_HORSEPOWER_W)},
+    "W": {"W": Scale(1), "kW": Scale(1e3), "hp": Scale(HORSEPOWER_W)},
     "VA": {"VA": Scale(1), "kVA": Scale(1e3)},
     "kVA/hp": {"kVA/hp": Scale(1)},
     "Wh": {"Wh": Scale(1), "kWh": Scale(1e3)},
@@ -141,6 +141,7 @@ def bare_name(name: str) -> str:
 
 _NUMBER = re.compile(r"([+-]?(?:[0-9]+(?:\.[0-9]+)?|\.[0-9]+)(?:[eE][+-]?[0-9]+)?)(?:\s*/\s*([0-9]+))?")
 
+_SMALLEST = 1e-15  # in any unit here; nearer to zero is a slip, and dividing by it would leave the floats
 _LONGEST_TEXT = 60  # characters; no quantity needs more, and a hostile file may bring millions
 
 #: characters that look alike, as keyboards and copied datasheets write them
@@ -192,6 +193,8 @@ class Unit:
         Raises `QuantityError` saying what is allowed.
         """
         value = self._convert(given)
+        if 0 < abs(value) < _SMALLEST:
+            raise QuantityError(self.allowed())
         if not self.low <= value <= self.high or (self.whole and value != int(value)):
             raise QuantityError(self.allowed())
         return int(value) if self.whole else value

@@ -1,0 +1,55 @@
+"""Voltage and current of a module at another cell temperature, by the linear coefficients of its datasheet.
+
+Standard test conditions (STC) are 25 °C cell temperature and 1000 W/m² (IEC 60904-3). The linear method
+misstates the extremes of crystalline modules by about one per cent; who wants that covered adds a margin.
+"""
+
+from ferrule.quantity import (
+    CoefficientAPerK,
+    CoefficientPctPerK,
+    CoefficientVPerK,
+    CurrentA,
+    IrradianceWPerM2,
+    TemperatureC,
+    VoltageV,
+    formula,
+)
+
+
+@formula("stc_v * coefficient_pct_per_k / 100")
+def coefficient_in_volts(*, stc_v: VoltageV, coefficient_pct_per_k: CoefficientPctPerK) -> CoefficientVPerK:
+    """A voltage coefficient in volts a kelvin from one in per cent of the STC voltage."""
+    return stc_v * coefficient_pct_per_k / 100
+
+
+@formula("stc_a * coefficient_pct_per_k / 100")
+def coefficient_in_amperes(*, stc_a: CurrentA, coefficient_pct_per_k: CoefficientPctPerK) -> CoefficientAPerK:
+    """A current coefficient in amperes a kelvin from one in per cent of the STC current."""
+    return stc_a * coefficient_pct_per_k / 100
+
+
+@formula("stc_v + coefficient_v_per_k * (cell_c - 25)")
+def voltage_at_cell(
+    *, stc_v: VoltageV, coefficient_v_per_k: CoefficientVPerK, cell_c: TemperatureC
+) -> VoltageV:
+    """Open-circuit or operating voltage at a cell temperature, in full sun.
+
+    Open-circuit voltage belongs to the coldest morning, when the cell is as cold as the air. For the
+    operating voltage take its own coefficient; where the datasheet has none, the open-circuit one in VOLTS
+    a kelvin is nearly the same, the one in per cent is not.
+    """
+    return stc_v + coefficient_v_per_k * (cell_c - 25)
+
+
+@formula("(stc_a + coefficient_a_per_k * (cell_c - 25)) * irradiance_w_per_m2 / 1000")
+def current_at_cell(
+    *,
+    stc_a: CurrentA,
+    coefficient_a_per_k: CoefficientAPerK,
+    cell_c: TemperatureC,
+    irradiance_w_per_m2: IrradianceWPerM2,
+) -> CurrentA:
+    """Short-circuit or operating current at a cell temperature and an irradiance, which it follows in
+    proportion.
+    """
+    return (stc_a + coefficient_a_per_k * (cell_c - 25)) * irradiance_w_per_m2 / 1000
