@@ -29,6 +29,10 @@ class Missing(Exception):
         self.asks = asks
 
 
+class Undecided(Missing):
+    """Raised where a calculation meets a decision that has not been made."""
+
+
 def known(fact: T | Unknown) -> T:
     """The fact itself. Raises `Missing` if it is unknown."""
     if isinstance(fact, Unknown):
@@ -57,6 +61,8 @@ class _Stands:
         stand_in = self.stand_in
 
         def validate(given: Any, validate_inner: Any) -> Any:
+            if stand_in is Open and given == "open":
+                return OPEN
             return given if isinstance(given, stand_in) else validate_inner(given)
 
         return core_schema.no_info_wrap_validator_function(
@@ -99,3 +105,10 @@ def to_choose(what: str) -> Any:
     from pydantic import Field
 
     return Field(default=OPEN, description=what)
+
+
+def assumed(default: Any, text: str) -> Any:
+    """A default that is listed among the assumptions wherever the job leaves the field out."""
+    from pydantic import Field
+
+    return Field(default=default, description=text, json_schema_extra={"assumed": text})

@@ -50,6 +50,18 @@ class Calculated:
 Step = Given | Read | Calculated
 
 
+class Series(Protocol):
+    """Preferred sizes or ratings of a rulebook, in rising order."""
+
+    def numbers(self) -> tuple[float, ...]:
+        """The values as numbers."""
+        ...
+
+    def words(self) -> tuple[str, ...]:
+        """The values as words, such as sizes."""
+        ...
+
+
 class Tables(Protocol):
     """What a trace reads from; a rulebook is one."""
 
@@ -59,6 +71,10 @@ class Tables(Protocol):
 
     def figure(self, name: str, bound: Bound | None) -> Read:
         """A single figure; a disputed one needs the bound that is safe for the question."""
+        ...
+
+    def series(self, name: str) -> Series:
+        """Preferred sizes or ratings."""
         ...
 
 

@@ -25,7 +25,7 @@ WORDS: Mapping[str, Any] = {
 
 def public_functions() -> list[Callable[..., Any]]:
     """Every function of `ferrule.physics` that other rooms may call."""
-    found = []
+    found: list[Callable[..., Any]] = []
     for module_info in pkgutil.iter_modules(ferrule.physics.__path__, "ferrule.physics."):
         module = importlib.import_module(module_info.name)
         found += [

@@ -1,0 +1,5 @@
+"""`python -m ferrule`."""
+
+from ferrule.cli import main
+
+raise SystemExit(main())

@@ -1,0 +1,72 @@
+"""The one door: a loaded job in, every finding out."""
+
+from dataclasses import dataclass, replace
+
+from ferrule.checks import QUESTIONS
+from ferrule.checks.ask import findings
+from ferrule.checks.question import Finding
+from ferrule.choose import Choice, choose, remedies
+from ferrule.clauses import Code, bind
+from ferrule.constraint import Verdict
+from ferrule.design import Design, House
+from ferrule.grade import Grade
+from ferrule.job.assumptions import Assumption, assumptions
+from ferrule.job.load import Loaded
+from ferrule.rules import load as load_rulebook
+from ferrule.wiring.recipes import topology
+
+
+@dataclass(frozen=True)
+class Answer:
+    """Everything Ferrule has to say about one revision of a job under one rulebook."""
+
+    loaded: Loaded
+    code: Code
+    design: Design
+    choices: tuple[Choice, ...]
+    findings: tuple[Finding, ...]
+
+    @property
+    def cleared(self) -> bool:
+        """Nothing fails, nothing is unknown, and no deciding figure stands on memory alone."""
+        return all(
+            finding.verdict in {Verdict.PASS, Verdict.CAUTION} and finding.grade is not Grade.MEMORY
+            for finding in self.findings
+        )
+
+    @property
+    def assumptions(self) -> list[Assumption]:
+        """What the job takes for granted."""
+        return assumptions(self.loaded.job, self.loaded.origins)
+
+    @property
+    def worst(self) -> Verdict:
+        return max((finding.verdict for finding in self.findings), default=Verdict.UNKNOWN)
+
+    @property
+    def from_memory(self) -> tuple[str, ...]:
+        """The figures of grade memory that keep the job from being cleared, by name."""
+        return tuple(
+            sorted(
+                {
+                    read.table
+                    for finding in self.findings
+                    for constraint in finding.constraints
+                    if constraint.binding
+                    for read in constraint.reads
+                    if read.grade is Grade.MEMORY
+                }
+            )
+        )
+
+
+def answer(loaded: Loaded) -> Answer:
+    """Choose what the job leaves open, ask every question, and name a change for what does not pass."""
+    code = bind(load_rulebook(loaded.job.rulebook))
+    design = Design(House(loaded.job, topology(loaded.job)))
+    design, choices = choose(design, code, loaded.firm, QUESTIONS)
+    found = tuple(
+        replace(finding, remedies=tuple(remedies(design, code, loaded.firm, finding, QUESTIONS)))
+        for finding in findings(design, code, QUESTIONS)
+    )
+    return Answer(loaded, code, design, choices, found)

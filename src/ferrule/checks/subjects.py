@@ -1,0 +1,71 @@
+"""The subjects a house offers to be asked about, and the place where a person stands to see each."""
+
+from collections.abc import Iterator
+
+from ferrule.checks.question import Subject
+from ferrule.design import Design, House
+from ferrule.job.devices import (
+    AdapterDevice,
+    BatteryDevice,
+    ControllerDevice,
+    MeterDevice,
+)
+
+
+def strings(design: Design) -> Iterator[Subject]:
+    return (Subject("string", string.id) for string in design.house.job.strings)
+
+
+def inputs(design: Design) -> Iterator[Subject]:
+    """Inverter inputs with a string on them."""
+    return (Subject("input", terminal) for terminal in design.house.inputs)
+
+
+def inverters(design: Design) -> Iterator[Subject]:
+    return (Subject("inverter", d.id) for d in design.house.job.devices if d.kind == "inverter")
+
+
+def batteries(design: Design) -> Iterator[Subject]:
+    return (Subject("battery", d.id) for d in design.house.job.devices if d.kind == "battery")
+
+
+def circuits(design: Design) -> Iterator[Subject]:
+    return (Subject("circuit", circuit) for circuit in design.house.circuits)
+
+
+def positions(design: Design) -> Iterator[Subject]:
+    """The installation in each switch position it has."""
+    return (Subject("installation", "house", p) for p in design.house.topology.positions)
+
+
+def supply(_design: Design) -> Iterator[Subject]:
+    yield Subject("supply", "supply")
+
+
+PLACES = ("outside", "roof", "wall", "battery", "board", "meter", "bus")
+
+
+def place(house: House, subject: Subject) -> str:
+    """Where a person stands to do or see it."""
+    if subject.kind in {"string", "face", "array"}:
+        return "roof"
+    if subject.kind in {"input", "inverter", "changeover", "contact"}:
+        return "wall"
+    if subject.kind in {"circuit", "board", "installation", "bonding", "earth"}:
+        return "board"
+    if subject.kind == "supply":
+        return "meter"
+    if subject.kind == "run":
+        return _place_of_device(house, house.runs[subject.id].end.partition(".")[0])
+    return _place_of_device(house, subject.id)
+
+
+def _place_of_device(house: House, device: str) -> str:
+    found = house.devices.get(device)
+    if isinstance(found, BatteryDevice):
+        return "battery"
+    if isinstance(found, MeterDevice):
+        return "meter"
+    if isinstance(found, AdapterDevice | ControllerDevice):
+        return "bus"
+    return "wall" if found else "board"

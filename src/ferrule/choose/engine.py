@@ -1,0 +1,191 @@
+"""Choose what is open, in a fixed order and without going back, by the questions that check it.
+
+Ratings and conductors come first, circuit by circuit from the origin outward; then the conductors that share
+a path settle its voltage drop or rise; then everything that depends on these. The first candidate that passes
+every question turning on it is taken, and what the one before it lacked is what governs: a choice reduced by
+one step makes a named constraint fail.
+"""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from ferrule.checks.question import Question, Subject
+from ferrule.choose.offers import AFTER_PATHS, BEFORE_PATHS
+from ferrule.choose.offers.offer import Offer
+from ferrule.clauses import Code
+from ferrule.constraint import Constraint, Verdict
+from ferrule.design import Decided, Design
+from ferrule.fact import Missing, Open
+from ferrule.job.firm import Firm
+
+Asked = tuple[Question, Subject]
+Turning = dict[Decided, list[Asked]]
+
+
+@dataclass(frozen=True)
+class Lacked:
+    """A candidate passed over, and the constraint it did not meet."""
+
+    value: Any
+    question: str
+    subject: Subject
+    constraint: Constraint
+
+
+@dataclass(frozen=True)
+class Choice:
+    """What was chosen for one decision; the last of `lacked` governed.
+
+    `passes` is False where nothing on offer meets every limit: then the least bad was taken, and the
+    findings say what it misses.
+    """
+
+    decided: Decided
+    value: Any
+    lacked: tuple[Lacked, ...]
+    carried: bool
+    passes: bool
+
+    @property
+    def governed_by(self) -> Lacked | None:
+        return self.lacked[-1] if self.lacked else None
+
+
+def turning_on(design: Design, questions: Iterable[Question]) -> Turning:
+    """For each decision, the questions and subjects whose answer turns on it."""
+    turning: Turning = {}
+    for question in questions:
+        for subject in question.about(design):
+            for decided in question.decides(design, subject):
+                turning.setdefault(decided, []).append((question, subject))
+    return turning
+
+
+def choose(
+    design: Design, code: Code, firm: Firm, questions: Sequence[Question]
+) -> tuple[Design, tuple[Choice, ...]]:
+    """Make every choice the job leaves open and the facts allow."""
+    chooser = _Chooser(design, code, firm, turning_on(design, questions))
+    chooser.make(BEFORE_PATHS, shared=False)
+    chooser.settle([question for question in questions if question.shared])
+    chooser.make(AFTER_PATHS, shared=True)
+    return chooser.design, tuple(chooser.made.values())
+
+
+class _Chooser:
+    """The design as it grows, and the choices made so far."""
+
+    def __init__(self, design: Design, code: Code, firm: Firm, turning: Turning) -> None:
+        self.design, self.code, self.firm, self.turning = design, code, firm, turning
+        self.made: dict[Decided, Choice] = {}
+        self.offered: dict[Decided, Sequence[Any]] = {}
+
+    def make(self, offers: Iterable[Offer], *, shared: bool) -> None:
+        """Choose for every owner of every offer, leaving shared paths aside at first."""
+        for offer in offers:
+            for owner in offer.owners(self.design):
+                decided = Decided(offer.kind, owner)
+                if not isinstance(offer.given(self.design, owner), Open) or decided in self.made:
+                    continue
+                try:
+                    self.offered[decided] = offer.candidates(self.design, self.code, self.firm, owner)
+                except Missing:
+                    continue
+                asked = [a for a in self.turning.get(decided, []) if shared or not a[0].shared]
+                self._take(decided, asked)
+
+    def _take(self, decided: Decided, asked: Sequence[Asked]) -> None:
+        lacked: list[Lacked] = []
+        for candidate in self.offered[decided]:
+            trial = self.design.choose(decided.kind, decided.owner, candidate)
+            short = shortfall(trial, self.code, candidate, asked)
+            if short is None:
+                self._note(decided, candidate, lacked, passes=True)
+                return
+            if short.constraint.verdict is Verdict.UNKNOWN:
+                return
+            lacked.append(short)
+        if lacked:
+            # Nothing passes: take what at least fails nothing, else the largest, and let the findings tell.
+            milder = [at for at, short in enumerate(lacked) if short.constraint.verdict is Verdict.CAUTION]
+            at = milder[0] if milder else len(lacked) - 1
+            self._note(decided, lacked[at].value, lacked[:at], passes=False)
+
+    def _note(self, decided: Decided, value: Any, lacked: Sequence[Lacked], *, passes: bool) -> None:
+        self.design = self.design.choose(decided.kind, decided.owner, value)
+        self.made[decided] = Choice(decided, value, tuple(lacked), self._carries(value), passes)
+
+    def _carries(self, value: Any) -> bool:
+        return value in self.firm.sizes or value in self.firm.ratings_a
+
+    def settle(self, questions: Iterable[Question]) -> None:
+        """Thicken the open conductors of each shared path until it passes, the most telling step first."""
+        for question in questions:
+            for subject in question.about(self.design):
+                open_ones = [d for d in question.decides(self.design, subject) if d in self.made]
+                if open_ones:
+                    self._settle_path((question, subject), open_ones)
+
+    def _settle_path(self, asked: Asked, open_ones: Sequence[Decided]) -> None:
+        start, mild = self.design, None
+        while (short := shortfall(self.design, self.code, None, [asked])) is not None:
+            if short.constraint.verdict is Verdict.UNKNOWN:
+                return
+            if short.constraint.verdict is Verdict.CAUTION and mild is None:
+                mild = self.design
+            steps = [step for d in open_ones if (step := self._thicker(d)) is not None]
+            if not steps:
+                self.design = mild or start
+                break
+            self.design = min(steps, key=lambda step: self._miss(step, asked))
+        for decided in reversed(open_ones):
+            self._trim(decided)
+
+    def _miss(self, design: Design, asked: Asked) -> float:
+        question, subject = asked
+        return max((c.value or 0.0 for c in question.ask(design, self.code, subject)), default=0.0)
+
+    def _thicker(self, decided: Decided) -> Design | None:
+        sizes, now = list(self.offered[decided]), self.design.choices[decided]
+        at = sizes.index(now) + 1
+        return self.design.choose(decided.kind, decided.owner, sizes[at]) if at < len(sizes) else None
+
+    def _trim(self, decided: Decided) -> None:
+        """Note the size reached, or the one before it for as long as that passes as well."""
+        sizes, asked = list(self.offered[decided]), self.turning[decided]
+        now = self.design.choices[decided]
+        if now == self.made[decided].value:
+            return
+        lacked = list(self.made[decided].lacked)
+        reached = shortfall(self.design, self.code, now, asked)
+        for candidate in sizes[len(lacked) : sizes.index(now)]:
+            short = shortfall(
+                self.design.choose(decided.kind, decided.owner, candidate), self.code, candidate, asked
+            )
+            if short is None or (reached is not None and _as_good(short, reached)):
+                now = candidate
+                break
+            lacked.append(short)
+        self._note(decided, now, lacked, passes=reached is None)
+
+
+def _as_good(one: Lacked, other: Lacked) -> bool:
+    return one.constraint.verdict <= other.constraint.verdict
+
+
+def shortfall(design: Design, code: Code, candidate: Any, asked: Sequence[Asked]) -> Lacked | None:
+    """The worst a candidate lacks: an unknown before all, then a miss; None if it passes everything.
+
+    Limits that only wait for another decision do not count.
+    """
+    worst: Lacked | None = None
+    for question, subject in asked:
+        for constraint in question.ask(design, code, subject):
+            if constraint.waits or constraint.verdict is Verdict.PASS:
+                continue
+            if constraint.verdict is Verdict.UNKNOWN:
+                return Lacked(candidate, question.id, subject, constraint)
+            if worst is None or constraint.verdict > worst.constraint.verdict:
+                worst = Lacked(candidate, question.id, subject, constraint)
+    return worst

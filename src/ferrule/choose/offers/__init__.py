@@ -1,0 +1,15 @@
+"""What may be chosen, in the order of choosing."""
+
+from ferrule.choose.offers import circuit, string
+from ferrule.choose.offers.offer import Offer
+
+#: from the origin outward: the device of a circuit, then its conductor
+BEFORE_PATHS: tuple[Offer, ...] = (circuit.RATING, circuit.CONDUCTOR)
+
+#: what depends on the conductors once shared paths have settled their drop and rise
+AFTER_PATHS: tuple[Offer, ...] = ()
+
+#: decisions that are always given, where only a remedy may propose another
+GIVEN: tuple[Offer, ...] = (string.MODULES,)
+
+BY_KIND = {offer.kind: offer for offer in (*BEFORE_PATHS, *AFTER_PATHS, *GIVEN)}

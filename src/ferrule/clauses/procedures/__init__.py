@@ -1,0 +1,37 @@
+"""What a family of standards must be able to answer: one subject a procedure.
+
+Each family exports one `Procedures`; an edition that changed a procedure replaces that field. A subject a
+family has not got yet is `NotCovered`, one it leaves alone is `NotRequired`.
+"""
+
+from dataclasses import dataclass, fields
+
+from ferrule.clauses.procedures.base import NotCovered, NotRequired, Unasked, covered
+from ferrule.clauses.procedures.circuit import Conductor
+from ferrule.clauses.procedures.earth import NeutralEarth
+from ferrule.clauses.procedures.string import StringVoltage
+
+__all__ = [
+    "Conductor",
+    "NeutralEarth",
+    "NotCovered",
+    "NotRequired",
+    "Procedures",
+    "StringVoltage",
+    "Unasked",
+    "covered",
+]
+
+
+@dataclass(frozen=True)
+class Procedures:
+    """The index of subjects."""
+
+    string_voltage: StringVoltage | NotCovered | NotRequired = NotCovered("the highest string voltage")
+    conductor: Conductor | NotCovered | NotRequired = NotCovered("a conductor with its device")
+    neutral_earth: NeutralEarth | NotCovered | NotRequired = NotCovered("the neutral-earth bond")
+
+    def needs(self) -> set[str]:
+        """Every table, figure and series that some procedure reads."""
+        bound = (getattr(self, subject.name) for subject in fields(self))
+        return {name for p in bound if not isinstance(p, NotCovered | NotRequired) for name in p.needs}

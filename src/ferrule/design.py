@@ -1,0 +1,211 @@
+"""The design: a job, its topology, and the choices made for what the job leaves open. Immutable."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+from functools import cached_property
+from typing import Any, Literal, NamedTuple, TypeVar
+
+from ferrule.fact import Open, Undecided
+from ferrule.job.array import Face, InputGear, Isolator, PvString, StringFuse, SurgeDevice
+from ferrule.job.boards import Board, Circuit, Curve, Rcd
+from ferrule.job.devices import BatteryDevice, BatteryProtection, InverterDevice
+from ferrule.job.earth import Bonding
+from ferrule.job.job import Job
+from ferrule.job.runs import Run
+from ferrule.parts import Battery, Cable, Changeover, Inverter, Module
+from ferrule.parts.devices import Tracker
+from ferrule.quantity import Size
+from ferrule.wiring.topology import Topology
+
+T = TypeVar("T")
+
+
+class Decided(NamedTuple):
+    """Which decision, and whose: ("conductor", "R4")."""
+
+    kind: str
+    owner: str
+
+
+@dataclass(frozen=True)
+class House:
+    """A job with its topology and the look-ups that everything asks for. Derived once, shared by designs."""
+
+    job: Job
+    topology: Topology
+
+    @cached_property
+    def parts(self) -> Mapping[str, Any]:
+        return {part.id: part for part in self.job.parts}
+
+    @cached_property
+    def runs(self) -> Mapping[str, Run]:
+        return {run.id: run for run in self.job.runs}
+
+    @cached_property
+    def boards(self) -> Mapping[str, Board]:
+        return {board.id: board for board in self.job.boards}
+
+    @cached_property
+    def devices(self) -> Mapping[str, Any]:
+        return {device.id: device for device in self.job.devices}
+
+    @cached_property
+    def strings(self) -> Mapping[str, PvString]:
+        return {string.id: string for string in self.job.strings}
+
+    @cached_property
+    def faces(self) -> Mapping[str, Face]:
+        return {face.id: face for face in self.job.faces}
+
+    @cached_property
+    def circuits(self) -> Mapping[str, Circuit]:
+        return {circuit.id: circuit for board in self.job.boards for circuit in board.circuits}
+
+    @cached_property
+    def from_origin(self) -> tuple[Circuit, ...]:
+        """The circuits in the order in which current from the network meets them."""
+
+        def steps(circuit: Circuit) -> int:
+            path = self.topology.path("supply", self.runs[circuit.run].start, "grid")
+            return len(path) if path is not None else len(self.runs)
+
+        return tuple(sorted(self.circuits.values(), key=steps))
+
+    @cached_property
+    def board_of(self) -> Mapping[str, Board]:
+        """The board a circuit leaves."""
+        return {circuit.id: board for board in self.job.boards for circuit in board.circuits}
+
+    @cached_property
+    def circuit_of_run(self) -> Mapping[str, Circuit]:
+        return {circuit.run: circuit for circuit in self.circuits.values()}
+
+    @cached_property
+    def inputs(self) -> Mapping[str, tuple[PvString, ...]]:
+        """The strings on each inverter input in use, by `INV1.PV1`."""
+        found: dict[str, tuple[PvString, ...]] = {}
+        for string in self.job.strings:
+            found[string.input] = (*found.get(string.input, ()), string)
+        return found
+
+    @cached_property
+    def bonding(self) -> Mapping[str, Bonding]:
+        return {bond.id: bond for bond in self.job.earth.bonding}
+
+
+@dataclass(frozen=True)
+class Design:
+    """A house and the choices made for it."""
+
+    house: House
+    choices: Mapping[Decided, Any] = field(default_factory=dict)
+
+    def choose(self, kind: str, owner: str, value: Any) -> "Design":
+        """The same design with one more choice."""
+        return replace(self, choices={**self.choices, Decided(kind, owner): value})
+
+    def decided(self, kind: str, owner: str, given: T | Open) -> T:
+        """What was chosen (or is being tried), else what the job gives. Raises `Undecided` where neither is."""
+        found: T | Open = self.choices.get(Decided(kind, owner), given)
+        if isinstance(found, Open):
+            raise Undecided(f"{kind.replace('_', ' ')} of {owner} is still open")
+        return found
+
+    def fitted(self, kind: str, owner: str, given: T | Literal["none"] | Open) -> T | None:
+        """The same for a device that may be left out: None where it is."""
+        found: T | Literal["none"] = self.decided(kind, owner, given)
+        return None if found == "none" else found
+
+    # What each device is
+
+    def module(self, string: PvString) -> Module:
+        part: Module = self.house.parts[string.module]
+        return part
+
+    def inverter_device(self, inverter: str) -> InverterDevice:
+        device: InverterDevice = self.house.devices[inverter]
+        return device
+
+    def inverter(self, inverter: str) -> Inverter:
+        part: Inverter = self.house.parts[self.house.devices[inverter].part]
+        return part
+
+    def battery_device(self, battery: str) -> BatteryDevice:
+        device: BatteryDevice = self.house.devices[battery]
+        return device
+
+    def battery(self, battery: str) -> Battery:
+        part: Battery = self.house.parts[self.house.devices[battery].part]
+        return part
+
+    def changeover(self, changeover: str) -> Changeover:
+        part: Changeover = self.house.parts[self.house.devices[changeover].part]
+        return part
+
+    def tracker(self, terminal: str) -> Tracker:
+        """The input behind a terminal such as `INV1.PV1`."""
+        inverter, _, port = terminal.partition(".")
+        return next(tracker for tracker in self.inverter(inverter).trackers if tracker.id == port)
+
+    def input_gear(self, terminal: str) -> InputGear:
+        """What the job says of the gear at an input; all open where it says nothing."""
+        inverter, _, port = terminal.partition(".")
+        gear = self.inverter_device(inverter).inputs
+        return next((item for item in gear if item.id == port), InputGear(id=port))
+
+    def cable(self, run: str) -> Cable:
+        part: Cable = self.house.parts[self.house.runs[run].cable]
+        return part
+
+    # What was given or chosen
+
+    def modules(self, string: str) -> int:
+        """How many modules are in series."""
+        return self.decided("modules", string, self.house.strings[string].modules)
+
+    def size(self, run: str) -> Size:
+        """Size of a run's line (or plus and minus) conductors."""
+        return self.decided("conductor", run, self.house.runs[run].size)
+
+    def neutral(self, run: str) -> Size:
+        return self.decided("neutral", run, self.house.runs[run].neutral)
+
+    def protective(self, run: str) -> Size:
+        return self.decided("protective", run, self.house.runs[run].protective)
+
+    def rating_a(self, circuit: str) -> float:
+        """Rated current of a circuit's overcurrent device."""
+        return self.decided("rating", circuit, self.house.circuits[circuit].device.rating_a)
+
+    def curve(self, circuit: str) -> Curve:
+        return self.decided("curve", circuit, self.house.circuits[circuit].device.curve)
+
+    def breaking_capacity_a(self, circuit: str) -> float:
+        given = self.house.circuits[circuit].device.breaking_capacity_a
+        return self.decided("breaking_capacity", circuit, given)
+
+    def rcd(self, circuit: str) -> Rcd | None:
+        """The residual current device of a circuit; None where it has none of its own."""
+        return self.fitted("rcd", circuit, self.house.circuits[circuit].rcd)
+
+    def fuse(self, string: str) -> StringFuse | None:
+        return self.fitted("string_fuse", string, self.house.strings[string].fuse)
+
+    def isolator(self, terminal: str) -> Isolator:
+        return self.decided("dc_isolator", terminal, self.input_gear(terminal).isolator)
+
+    def dc_surge(self, terminal: str) -> SurgeDevice | None:
+        return self.fitted("dc_surge", terminal, self.input_gear(terminal).surge)
+
+    def ac_surge(self, board: str) -> SurgeDevice | None:
+        return self.fitted("ac_surge", board, self.house.boards[board].surge)
+
+    def battery_protection(self, battery: str) -> BatteryProtection:
+        return self.decided("battery_protection", battery, self.battery_device(battery).protection)
+
+    def bonding_size(self, bond: str) -> Size:
+        return self.decided("bonding", bond, self.house.bonding[bond].size)
+
+    def earthing_size(self) -> Size:
+        return self.decided("earthing", "earth", self.house.job.earth.conductor)

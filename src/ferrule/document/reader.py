@@ -1,0 +1,109 @@
+"""The one reader behind job files, part files and a firm's file."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+from pathlib import Path as FilePath
+from typing import Any, Generic, TypeVar
+
+from pydantic import BaseModel, ConfigDict, ValidationError
+
+from ferrule.document.problem import Path, Problem, Unreadable, mistyped, quoted
+from ferrule.document.tree import MAX_BYTES, Place, grow, origins
+from ferrule.document.words import problems
+from ferrule.quantity import bare_name
+
+
+class Record(BaseModel):
+    """Anything written as keys and values in a file.
+
+    A key is the attribute's name without its unit (`length_m` is written `length`), or its explicit alias.
+    A validator's `ValueError` says what is allowed. The records of a union are told apart by `kind`. No
+    record has the keys of a fact: `value` with nothing but `from` and `note` beside it, or `unknown` alone.
+    """
+
+    model_config = ConfigDict(alias_generator=bare_name, extra="forbid", frozen=True, allow_inf_nan=False)
+
+    @classmethod
+    def __pydantic_init_subclass__(cls, **_: Any) -> None:
+        """Refuse a record of which two attributes would share a key, such as `rise_v` and `rise_pct`."""
+        keys = [field.alias for field in cls.model_fields.values()]
+        if len(set(keys)) < len(keys):
+            raise TypeError(f"{cls.__name__}: two attributes with one key among {keys}")
+
+
+T = TypeVar("T", bound=BaseModel)
+
+
+@dataclass(frozen=True)
+class Document(Generic[T]):
+    """A file that was read: its typed value, and where each part of it stands."""
+
+    source: str
+    value: T
+    root: Place
+
+    @cached_property
+    def origins(self) -> dict[str, str]:
+        """Where a value comes from, as the file says, by dotted path: `runs.3.length`."""
+        return dict(origins(self.root))
+
+    def at(self, path: Path) -> tuple[int, int]:
+        """Line and column, from 1, of the value at `path`, or of what is nearest above it."""
+        place = self.root
+        for part in path:
+            if part not in place.inner:
+                break
+            place = place.inner[part]
+        return place.mark.line + 1, place.mark.column + 1
+
+    def problem(self, path: Path, found: str, allowed: str) -> Problem:
+        """A mistake at `path`, in words."""
+        return Problem(self.source, *self.at(path), found, allowed)
+
+    def mistyped(self, path: Path, word: str, allowed: str, known: Sequence[str]) -> Problem:
+        """A `word` at `path` that is none of those `known`: these are listed, and the nearest suggested."""
+        return Problem(self.source, *self.at(path), quoted(word), *mistyped(word, allowed, known))
+
+    def repeated(self, ids: Iterable[tuple[Path, str]]) -> list[Problem]:
+        """A problem for each id that an earlier path has already."""
+        first: dict[str, Path] = {}
+        return [
+            self.problem(
+                path, f"id {quoted(each)} again", f"another id (first on line {self.at(first[each])[0]})"
+            )
+            for path, each in ids
+            if first.setdefault(each, path) != path
+        ]
+
+
+def read(path: str | FilePath, model: type[T]) -> Document[T]:
+    """Read a file of at most 2 MB. Raises `Unreadable` with every mistake in it."""
+    try:
+        if FilePath(path).is_fifo():  # one that nobody writes to would hold us for ever
+            raise OSError(0, "a pipe")
+        with open(path, "rb") as file:
+            given = file.read(MAX_BYTES + 1)
+    except (OSError, ValueError) as error:
+        why = getattr(error, "strerror", None) or "not a file's name"
+        raise Unreadable([Problem(str(path), 1, 1, f"nothing to read ({why})", "a file")]) from None
+    return parse(given, model, str(path))
+
+
+def parse(given: bytes | str, model: type[T], source: str = "text") -> Document[T]:
+    """Read a file's text. Raises `Unreadable` with every mistake in it."""
+    tree = grow(source, given)
+    if not isinstance(tree.data, dict):
+        line, column = tree.root.mark.line + 1, tree.root.mark.column + 1
+        top = Problem(source, line, column, "no keys", "keys and values, ferrule: 1 first")
+        raise Unreadable([*tree.problems, top])
+    found = tree.problems
+    try:
+        value = model.model_validate(tree.data)
+    except ValidationError as error:
+        taken = {(each.line, each.column) for each in found}
+        more = problems(source, model, tree.root, error)
+        found = [*found, *(each for each in more if (each.line, each.column) not in taken)]
+    if found:
+        raise Unreadable(sorted(found, key=lambda each: (each.line, each.column)))
+    return Document(source, value, tree.root)

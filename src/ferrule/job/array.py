@@ -1,0 +1,66 @@
+"""The array: faces, strings, and the direct-current gear between them and the inverter."""
+
+from typing import Literal
+
+from pydantic import Field
+
+from ferrule.document import Record
+from ferrule.fact import Decision, Fact, missing, to_choose
+from ferrule.quantity import AngleDeg, CurrentA, VoltageV
+
+
+class Face(Record):
+    """One roof plane or ground frame."""
+
+    id: str
+    tilt_deg: Fact[AngleDeg] = missing("tilt of the face")
+    azimuth_deg: Fact[AngleDeg] = missing("azimuth of the face, from north clockwise")
+    mounting: Fact[Literal["close-roof", "raised-roof", "rack"]] = missing(
+        "how the modules are mounted: close to the roof, raised above it, or on an open rack"
+    )
+
+
+class StringFuse(Record):
+    """A pair of string fuses, one in each pole."""
+
+    rating_a: CurrentA
+    voltage_max_v: Fact[VoltageV] = missing("rated DC voltage of the string fuse")
+    breaking_capacity_a: Fact[CurrentA] = missing("DC breaking capacity of the string fuse")
+
+
+class Isolator(Record):
+    """A direct-current switch for isolation under load."""
+
+    voltage_max_v: Fact[VoltageV] = missing("rated DC voltage of the isolator")
+    current_max_a: Fact[CurrentA] = missing("rated DC current of the isolator at that voltage")
+    category: Fact[Literal["DC-20", "DC-21B", "DC-22B", "DC-PV0", "DC-PV1", "DC-PV2"]] = missing(
+        "utilisation category of the isolator"
+    )
+    all_poles: Fact[bool] = missing("whether the isolator opens all poles together")
+
+
+class SurgeDevice(Record):
+    """A surge protective device."""
+
+    type: Literal["1", "2", "1+2"]
+    voltage_max_v: Fact[VoltageV] = missing("highest continuous operating voltage of the surge device")
+    nominal_a: Fact[CurrentA] = missing("nominal discharge current (8/20) of the surge device")
+
+
+class PvString(Record):
+    """Modules in series, on one face, landed on one input."""
+
+    id: str
+    module: str
+    modules: int = Field(ge=1, le=100, description="how many modules in series")
+    face: str
+    input: str
+    fuse: Decision[StringFuse | Literal["none"]] = to_choose("string fuses")
+
+
+class InputGear(Record):
+    """What sits between the strings of one inverter input and its terminals."""
+
+    id: str
+    isolator: Decision[Isolator] = to_choose("DC isolator")
+    surge: Decision[SurgeDevice | Literal["none"]] = to_choose("DC surge protection")

@@ -1,0 +1,39 @@
+"""What a job takes for granted: defaults nobody overruled, and facts that are estimates."""
+
+from collections.abc import Iterator, Mapping
+from typing import Any, NamedTuple
+
+from pydantic import BaseModel
+
+from ferrule.job.job import Job
+
+
+class Assumption(NamedTuple):
+    """What is taken for granted, and where in the job."""
+
+    path: str
+    text: str
+
+
+def assumptions(job: Job, origins: Mapping[str, str]) -> list[Assumption]:
+    """Every assumption of a job, defaults first; the same one in several places is told once, with the first."""
+    defaults: dict[str, Assumption] = {}
+    for path, text in _defaults(job, ""):
+        defaults.setdefault(text, Assumption(path, text))
+    estimates = [
+        Assumption(path, origin) for path, origin in origins.items() if origin.lower().startswith("estimate")
+    ]
+    return [*defaults.values(), *estimates]
+
+
+def _defaults(value: Any, path: str) -> Iterator[tuple[str, str]]:
+    if isinstance(value, BaseModel):
+        for name, info in type(value).model_fields.items():
+            here = f"{path}.{info.alias or name}".lstrip(".")
+            extra = info.json_schema_extra
+            if isinstance(extra, dict) and "assumed" in extra and name not in value.model_fields_set:
+                yield here, str(extra["assumed"])
+            yield from _defaults(getattr(value, name), here)
+    elif isinstance(value, list):
+        for at, item in enumerate(value):
+            yield from _defaults(item, f"{path}.{getattr(item, 'id', at)}")

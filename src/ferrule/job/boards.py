@@ -1,0 +1,69 @@
+"""Boards, the circuits that leave them, and the loads on these."""
+
+from typing import Literal
+
+from pydantic import Field
+
+from ferrule.document import Record
+from ferrule.fact import Decision, Fact, assumed, missing, to_choose
+from ferrule.job.array import SurgeDevice
+from ferrule.parts.devices import RcdType
+from ferrule.quantity import CurrentA, PowerW, Ratio
+
+Curve = Literal["B", "C", "D"]
+
+
+class Overcurrent(Record):
+    """The overcurrent device at the head of a circuit; what is left out is chosen."""
+
+    kind: Literal["mcb", "fuse-gG"] = assumed("mcb", "the overcurrent device is a miniature circuit breaker")
+    curve: Decision[Curve] = to_choose("tripping characteristic")
+    rating_a: Decision[CurrentA] = to_choose("rated current")
+    breaking_capacity_a: Decision[CurrentA] = to_choose("breaking capacity")
+    direction: Fact[Literal["both", "one"]] = missing(
+        "whether the device may be fed from both sides, from its marking or sheet"
+    )
+
+
+class Rcd(Record):
+    """A residual current device."""
+
+    type: RcdType
+    residual_a: CurrentA
+    rating_a: CurrentA
+    selective: bool = False
+    direction: Fact[Literal["both", "one"]] = missing(
+        "whether the RCD may be fed from both sides, from its marking or sheet"
+    )
+
+
+class Load(Record):
+    """Something that draws current."""
+
+    name: str
+    kind: Literal["lighting", "sockets", "resistive", "motor", "electronic", "charger"]
+    power_w: Fact[PowerW] = missing("power of the load, from its plate")
+    power_factor: Ratio = assumed(1.0, "power factor 1")
+    start_multiple: Fact[Ratio] = missing("starting current as a multiple of the running current")
+    three_phase: bool = False
+
+
+class Circuit(Record):
+    """A way of a board: its protective devices, its run, and what hangs on it."""
+
+    id: str
+    run: str
+    phases: list[str] = Field(min_length=1, description="line conductors it uses, as the supply names them")
+    device: Overcurrent = Overcurrent()
+    rcd: Decision[Rcd | Literal["none"]] = to_choose("residual current device")
+    loads: list[Load] = []
+    neutral_shared_with: list[str] = []
+
+
+class Board(Record):
+    """A distribution board."""
+
+    id: str
+    rcd: Rcd | None = None
+    surge: Decision[SurgeDevice | Literal["none"]] = to_choose("AC surge protection")
+    circuits: list[Circuit]

@@ -1,0 +1,104 @@
+"""The devices of this house: which part each is, and what only this house decides about it."""
+
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from ferrule.document import Record
+from ferrule.fact import Decision, Fact, missing, to_choose
+from ferrule.job.array import InputGear
+from ferrule.quantity import CurrentA, LengthM, TemperatureC, VoltageV
+
+
+class InverterDevice(Record):
+    """An inverter on the wall."""
+
+    id: str
+    kind: Literal["inverter"]
+    part: str
+    link: Fact[Literal["enabled", "disabled"]] = missing(
+        "whether the inverter's neutral-earth link is enabled by its country setting"
+    )
+    inputs: list[InputGear] = []
+
+
+class BatteryProtection(Record):
+    """The overcurrent device of a battery circuit."""
+
+    kind: Literal["fuse-gBat", "fuse-gR", "fuse-T", "breaker-dc"]
+    rating_a: CurrentA
+    voltage_max_v: Fact[VoltageV] = missing("rated DC voltage of the battery's protective device")
+    breaking_capacity_a: Fact[CurrentA] = missing("DC breaking capacity of the battery's protective device")
+    poles: Fact[Literal["both", "one"]] = missing("in how many poles the battery's protective device sits")
+    polarised: Fact[bool] = missing("whether the battery's protective device is marked with a polarity")
+
+
+class BatteryDevice(Record):
+    """A battery, of one or more packs in parallel."""
+
+    id: str
+    kind: Literal["battery"]
+    part: str
+    packs: int = Field(default=1, ge=1, le=32, description="how many packs in parallel")
+    protection: Decision[BatteryProtection] = to_choose("battery protective device")
+    protection_distance_m: Fact[LengthM] = missing("cable length from battery pole to protective device")
+    pack_leads_m: list[LengthM] = Field(
+        default=[], alias="pack_leads", description="lead length of each pack"
+    )
+    place_coldest_c: Fact[TemperatureC] = missing("coldest temperature where the battery stands")
+    place_hottest_c: Fact[TemperatureC] = missing("hottest temperature where the battery stands")
+    isolator: Fact[Literal["all-poles", "one-pole", "none"]] = missing(
+        "which poles the switch beside the battery isolates"
+    )
+
+
+class ChangeoverDevice(Record):
+    """A changeover unit."""
+
+    id: str
+    kind: Literal["changeover"]
+    part: str
+
+
+class MeterDevice(Record):
+    """An energy meter; `at` is the run through which the metered current flows."""
+
+    id: str
+    kind: Literal["meter"]
+    part: str
+
+
+class ControllerDevice(Record):
+    """A site controller."""
+
+    id: str
+    kind: Literal["controller"]
+    part: str
+
+
+class AdapterDevice(Record):
+    """A network adapter."""
+
+    id: str
+    kind: Literal["adapter"]
+    part: str
+
+
+class GeneratorDevice(Record):
+    """A generator set."""
+
+    id: str
+    kind: Literal["generator"]
+    part: str
+
+
+Device = Annotated[
+    InverterDevice
+    | BatteryDevice
+    | ChangeoverDevice
+    | MeterDevice
+    | ControllerDevice
+    | AdapterDevice
+    | GeneratorDevice,
+    Field(discriminator="kind"),
+]

@@ -1,0 +1,32 @@
+"""Earthing and bonding."""
+
+from typing import Literal
+
+from ferrule.document import Record
+from ferrule.fact import Decision, Fact, missing, to_choose
+from ferrule.quantity import ResistanceOhm, Size
+
+
+class Electrode(Record):
+    """The consumer's own earth electrode."""
+
+    kind: Literal["rod", "tape", "foundation", "ring"]
+    resistance_ohm: Fact[ResistanceOhm] = missing("resistance of the earth electrode, measured")
+
+
+class Bonding(Record):
+    """A bonding conductor from the main earthing terminal (or a local one) to a part."""
+
+    id: str
+    to: Literal["water", "gas", "structure", "heating", "array", "other"]
+    role: Literal["main", "supplementary", "array"]
+    protected: bool = True
+    size: Decision[Size] = to_choose("size of the bonding conductor")
+
+
+class Earth(Record):
+    """The earthing of the house."""
+
+    electrode: Fact[Electrode | Literal["none"]] = missing("the consumer's earth electrode, or 'none'")
+    conductor: Decision[Size] = to_choose("size of the earthing conductor")
+    bonding: list[Bonding] = []

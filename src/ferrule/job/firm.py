@@ -1,0 +1,25 @@
+"""What a firm carries in its vans and the margins it wants."""
+
+from ferrule.document import Record
+from ferrule.job.boards import Curve
+from ferrule.quantity import CurrentA, SharePct, Size
+
+
+class Margins(Record):
+    """Room a firm wants to leave below a limit when it chooses, in percent of the limit."""
+
+    conductor_pct: SharePct = 0.0
+    device_pct: SharePct = 0.0
+    voltage_pct: SharePct = 0.0
+
+
+class Firm(Record):
+    """A firm's preferences; a choice follows them where it can and says so."""
+
+    ferrule: str = "1"
+    name: str
+    sizes: list[Size] = []
+    curve: Curve | None = None
+    ratings_a: list[CurrentA] = []
+    breaking_capacity_a: list[CurrentA] = []
+    margins: Margins = Margins()

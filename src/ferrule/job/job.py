@@ -1,0 +1,33 @@
+"""The job: one installation, whole."""
+
+from typing import Literal
+
+from ferrule.document import Record
+from ferrule.job.array import Face, PvString
+from ferrule.job.boards import Board
+from ferrule.job.devices import Device
+from ferrule.job.earth import Earth
+from ferrule.job.runs import Run
+from ferrule.job.site import Site, Supply
+from ferrule.parts import Part
+
+Architecture = Literal["meter-led", "controller-led", "changeover-led"]
+
+
+class Job(Record):
+    """One description from which everything else is derived."""
+
+    ferrule: Literal["1"]
+    name: str
+    rulebook: str
+    architecture: Architecture
+    firm: str | None = None
+    site: Site
+    supply: Supply
+    faces: list[Face] = []
+    strings: list[PvString] = []
+    devices: list[Device]
+    runs: list[Run]
+    boards: list[Board]
+    earth: Earth = Earth()
+    parts: list[Part] = []

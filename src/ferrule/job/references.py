@@ -1,0 +1,142 @@
+"""Whether everything a job refers to exists, is of the right kind, and joins up without a ring."""
+
+from collections.abc import Iterator
+
+from ferrule.document import Document, Path, Problem
+from ferrule.job.job import Job
+from ferrule.parts import Inverter
+from ferrule.rules import editions
+
+#: the ports of each kind of device that a run may end on, apart from an inverter's own inputs
+PORTS = {
+    "inverter": ("grid", "backup", "battery"),
+    "changeover": ("grid", "house", "inverter"),
+    "battery": (),
+    "meter": (),
+    "generator": (),
+}
+
+
+def problems(document: Document[Job], job: Job) -> Iterator[Problem]:
+    """Every reference of a job that leads nowhere, repeated ids and rings; `job` has its parts inlined."""
+    if job.rulebook not in editions():
+        yield document.mistyped(("rulebook",), job.rulebook, "one of the rulebooks", editions())
+    yield from _repeated(document, job)
+    yield from _parts(document, job)
+    yield from _terminals(document, job)
+    yield from _circuits(document, job)
+    yield from _rings(document, job)
+
+
+def _repeated(document: Document[Job], job: Job) -> Iterator[Problem]:
+    ends: list[tuple[Path, str]] = [
+        ((name, at, "id"), item.id)
+        for name in ("strings", "devices", "boards")
+        for at, item in enumerate(getattr(job, name))
+    ]
+    yield from document.repeated([*ends, (("supply",), "supply")])
+    for name in ("faces", "runs", "parts"):
+        if name == "parts":
+            inline = len(document.value.parts)
+            yield from document.repeated(((name, at, "id"), p.id) for at, p in enumerate(job.parts[:inline]))
+        else:
+            yield from document.repeated(
+                ((name, at, "id"), item.id) for at, item in enumerate(getattr(job, name))
+            )
+    yield from document.repeated(
+        (("boards", b, "circuits", c, "id"), circuit.id)
+        for b, board in enumerate(job.boards)
+        for c, circuit in enumerate(board.circuits)
+    )
+    yield from document.repeated(
+        (("earth", "bonding", at, "id"), bond.id) for at, bond in enumerate(job.earth.bonding)
+    )
+
+
+def _parts(document: Document[Job], job: Job) -> Iterator[Problem]:
+    wanted: list[tuple[Path, str, str]] = [
+        (("devices", at, "part"), device.part, device.kind) for at, device in enumerate(job.devices)
+    ]
+    wanted += [(("strings", at, "module"), string.module, "module") for at, string in enumerate(job.strings)]
+    wanted += [(("runs", at, "cable"), run.cable, "cable") for at, run in enumerate(job.runs)]
+    kinds = {part.id: part.kind for part in job.parts}
+    for path, part_id, kind in wanted:
+        fitting = [known for known, its in kinds.items() if its == kind]
+        if part_id not in fitting:
+            allowed = f"a {kind} in parts: or in a file parts/ID.yaml"
+            yield document.mistyped(path, part_id, allowed, fitting)
+
+
+def terminals(job: Job) -> list[str]:
+    """Every terminal a run may end on."""
+    parts = {part.id: part for part in job.parts}
+    found = ["supply", *(string.id for string in job.strings), *(board.id for board in job.boards)]
+    for device in job.devices:
+        if device.kind not in PORTS:
+            continue
+        ports = list(PORTS[device.kind])
+        part = parts.get(device.part)
+        if isinstance(part, Inverter):
+            ports += [tracker.id for tracker in part.trackers]
+        found += [f"{device.id}.{port}" for port in ports] or [device.id]
+    return found
+
+
+def _terminals(document: Document[Job], job: Job) -> Iterator[Problem]:
+    known = terminals(job)
+    loads = [circuit.run for board in job.boards for circuit in board.circuits if circuit.loads]
+    for at, run in enumerate(job.runs):
+        if run.start not in known:
+            yield document.mistyped(("runs", at, "from"), run.start, "a terminal", known)
+        if run.end not in known and run.id not in loads:
+            yield document.mistyped(("runs", at, "to"), run.end, "a terminal", known)
+    faces = [face.id for face in job.faces]
+    for at, string in enumerate(job.strings):
+        if string.face not in faces:
+            yield document.mistyped(("strings", at, "face"), string.face, "a face", faces)
+        inputs = [terminal for terminal in known if "." in terminal and terminal.split(".")[1] not in
+                  {*PORTS["inverter"], *PORTS["changeover"]}]  # fmt: skip
+        if string.input not in inputs:
+            yield document.mistyped(("strings", at, "input"), string.input, "an inverter input", inputs)
+
+
+def _circuits(document: Document[Job], job: Job) -> Iterator[Problem]:
+    runs = [run.id for run in job.runs]
+    lines = [conductor.name for conductor in job.supply.live]
+    ids = [circuit.id for board in job.boards for circuit in board.circuits]
+    for b, board in enumerate(job.boards):
+        for c, circuit in enumerate(board.circuits):
+            here: Path = ("boards", b, "circuits", c)
+            if circuit.run not in runs:
+                yield document.mistyped((*here, "run"), circuit.run, "a run", runs)
+            else:
+                run = job.runs[runs.index(circuit.run)]
+                if run.start != board.id:
+                    yield document.problem(
+                        (*here, "run"), f"run '{run.id}' from '{run.start}'", f"a run from '{board.id}'"
+                    )
+            for p, phase in enumerate(circuit.phases):
+                if phase not in lines:
+                    yield document.mistyped((*here, "phases", p), phase, "a line conductor", lines)
+            for n, other in enumerate(circuit.neutral_shared_with):
+                if other not in ids:
+                    yield document.mistyped((*here, "neutral_shared_with", n), other, "a circuit", ids)
+
+
+def _rings(document: Document[Job], job: Job) -> Iterator[Problem]:
+    """Two ways between the same terminals would make a ring, which no question here can judge."""
+    group: dict[str, str] = {}
+
+    def leader(terminal: str) -> str:
+        while group.get(terminal, terminal) != terminal:
+            terminal = group[terminal]
+        return terminal
+
+    for at, run in enumerate(job.runs):
+        start, end = leader(run.start), leader(run.end)
+        if start == end:
+            yield document.problem(
+                ("runs", at), f"run '{run.id}' closing a ring from '{run.start}' to '{run.end}'",
+                "runs that branch out without meeting again",
+            )  # fmt: skip
+        group[start] = end

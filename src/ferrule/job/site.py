@@ -1,0 +1,78 @@
+"""The place and what the network brings to it."""
+
+from typing import Literal
+
+from ferrule.document import Record
+from ferrule.fact import Fact, missing
+from ferrule.parts.devices import Earthing
+from ferrule.quantity import (
+    AltitudeM,
+    AngleDeg,
+    ApparentPowerVa,
+    CurrentA,
+    FlashDensityPerKm2Year,
+    PowerW,
+    ResistanceOhm,
+    SharePct,
+    TemperatureC,
+    VoltageV,
+)
+
+
+class Site(Record):
+    """Where the house stands and the weather the design has to bear."""
+
+    place: str
+    building: Fact[Literal["dwelling", "other", "ground"]] = missing(
+        "whether it is a dwelling, another building or a ground-mounted array"
+    )
+    altitude_m: Fact[AltitudeM] = missing("altitude of the site")
+    coldest_c: Fact[TemperatureC] = missing("coldest design air temperature of the place, and its source")
+    hottest_c: Fact[TemperatureC] = missing("hottest design air temperature of the place, and its source")
+    lightning_density_per_km2_year: Fact[FlashDensityPerKm2Year] = missing(
+        "ground flash density of the place, from a lightning map"
+    )
+    lightning_protection: Fact[Literal["none", "separated", "bonded"]] = missing(
+        "whether the house has a lightning protection system and whether the array keeps its separation distance"
+    )
+
+
+class LiveConductor(Record):
+    """One line conductor of the supply: its voltage to neutral and its angle."""
+
+    name: str
+    voltage_v: VoltageV
+    angle_deg: AngleDeg = 0.0
+
+
+class MainFuse(Record):
+    """The device at the origin that belongs to the network."""
+
+    kind: Literal["fuse-gG", "mcb"]
+    rating_a: CurrentA
+
+
+class Utility(Record):
+    """What the network operator allows."""
+
+    export_max_w: Fact[PowerW] = missing("largest export the network operator allows")
+    unbalance_max_va: Fact[ApparentPowerVa] = missing(
+        "largest difference between phases the network operator allows"
+    )
+    rise_max_pct: Fact[SharePct] = missing("largest voltage rise the network operator allows")
+
+
+class Supply(Record):
+    """The network at the point of supply."""
+
+    live: list[LiveConductor]
+    highest_v: Fact[VoltageV] = missing("highest voltage line to neutral the network may show")
+    earthing: Fact[Earthing] = missing("earthing system of the supply")
+    main_fuse: Fact[MainFuse] = missing("kind and rating of the main fuse")
+    fault_current_max_a: Fact[CurrentA] = missing(
+        "highest prospective fault current at the origin, for breaking capacity"
+    )
+    loop_max_ohm: Fact[ResistanceOhm] = missing(
+        "highest earth loop impedance at the origin, for disconnection"
+    )
+    utility: Utility = Utility()

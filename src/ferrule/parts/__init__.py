@@ -1,0 +1,19 @@
+"""Datasheets: what a part's maker states, in one typed record a kind."""
+
+from ferrule.parts.datasheet import Part
+from ferrule.parts.devices import Adapter, Battery, Changeover, Controller, Generator, Inverter, Meter
+from ferrule.parts.module import Module
+from ferrule.parts.wiring import Cable
+
+__all__ = [
+    "Adapter",
+    "Battery",
+    "Cable",
+    "Changeover",
+    "Controller",
+    "Generator",
+    "Inverter",
+    "Meter",
+    "Module",
+    "Part",
+]

@@ -1,0 +1,186 @@
+"""The datasheets of the devices on the wall: inverter, battery, changeover unit, meter, controller, adapter."""
+
+from typing import Literal
+
+from ferrule.document import Record
+from ferrule.fact import Fact, missing
+from ferrule.quantity import (
+    ApparentPowerVa,
+    CurrentA,
+    EnergyWh,
+    PowerW,
+    ResistanceOhm,
+    TemperatureC,
+    TimeS,
+    VoltageV,
+)
+
+Earthing = Literal["TN-S", "TN-C-S", "TN-C", "TT", "IT"]
+RcdType = Literal["AC", "A", "F", "B"]
+NeutralInIsland = Literal["switched", "through"]
+
+
+class Tracker(Record):
+    """One direct-current input of an inverter, with a tracker of its own."""
+
+    id: str
+    voltage_max_v: Fact[VoltageV] = missing("absolute maximum input voltage, from the inverter's sheet")
+    tracking_low_v: Fact[VoltageV] = missing("lower end of the tracking window, from the inverter's sheet")
+    tracking_high_v: Fact[VoltageV] = missing("upper end of the tracking window, from the inverter's sheet")
+    full_power_low_v: Fact[VoltageV] = missing("lower end of the full-power window")
+    full_power_high_v: Fact[VoltageV] = missing("upper end of the full-power window")
+    start_v: Fact[VoltageV] = missing("start voltage, from the inverter's sheet")
+    current_max_a: Fact[CurrentA] = missing("maximum operating input current, from the inverter's sheet")
+    short_circuit_max_a: Fact[CurrentA] = missing("maximum short-circuit current of the input")
+
+
+class GridPort(Record):
+    """The port towards the network."""
+
+    power_w: Fact[PowerW] = missing("rated power to the grid, from the inverter's sheet")
+    current_max_a: Fact[CurrentA] = missing("maximum continuous AC output current, from the inverter's sheet")
+    pass_through_max_a: Fact[CurrentA] = missing("maximum pass-through current to the backup port")
+
+
+class BackupPort(Record):
+    """The port that stays alive in an outage."""
+
+    power_va: Fact[ApparentPowerVa] = missing("continuous backup power, from the inverter's sheet")
+    phase_power_max_va: Fact[ApparentPowerVa] = missing("largest backup load on one phase")
+    peak_power_va: Fact[ApparentPowerVa] = missing("short-time backup power, from the inverter's sheet")
+    peak_time_s: Fact[TimeS] = missing("how long the short-time backup power lasts")
+    short_circuit_a: Fact[CurrentA] = missing("short-circuit current in island mode, ask the maker")
+    short_circuit_duration_s: Fact[TimeS] = missing(
+        "how long the island short-circuit current lasts, ask the maker"
+    )
+    collapses_safely: Fact[bool] = missing(
+        "whether the output falls below the touch voltage in time when the fault current is limited"
+    )
+    switch_over_s: Fact[TimeS] = missing("changeover time to island mode")
+    neutral: Fact[NeutralInIsland] = missing("whether the neutral is switched or runs through in island mode")
+    link: Fact[Literal["automatic", "none"]] = missing(
+        "whether the inverter makes a neutral-earth link in island"
+    )
+    link_monitored: Fact[bool] = missing("whether the inverter detects a stuck link or isolator contact")
+
+
+class BatteryPort(Record):
+    """The direct-current port for the battery."""
+
+    voltage_low_v: Fact[VoltageV] = missing("lowest battery voltage the inverter works with")
+    voltage_high_v: Fact[VoltageV] = missing("highest battery voltage the inverter works with")
+    charge_max_a: Fact[CurrentA] = missing("maximum charge current of the inverter")
+    discharge_max_a: Fact[CurrentA] = missing("maximum discharge current of the inverter")
+
+
+class Inverter(Record):
+    """A hybrid inverter."""
+
+    id: str
+    kind: Literal["inverter"]
+    name: str
+    source: str
+    phases: Literal["1", "3"]
+    separation: Fact[Literal["none", "simple"]] = missing("whether the AC side is separated from the DC side")
+    smooth_dc_residual: Fact[Literal["excluded", "possible"]] = missing(
+        "the maker's statement whether smooth DC residual current can occur"
+    )
+    leakage_max_a: Fact[CurrentA] = missing("protective conductor current in normal service")
+    earthing: Fact[list[Earthing]] = missing("earthing systems the inverter may be connected to")
+    backfeed_a: Fact[CurrentA] = missing("backfeed current into the PV input, from the inverter's sheet")
+    pv_power_max_w: Fact[PowerW] = missing("maximum PV power, from the inverter's sheet")
+    battery_feeds_pv_bus: Fact[bool] = missing("whether the battery can feed a fault on the PV input")
+    trips_above_v: Fact[VoltageV] = missing("AC voltage above which the inverter disconnects")
+    start_order: Fact[list[Literal["battery", "pv", "ac"]]] = missing("order of starting, from the manual")
+    trackers: list[Tracker]
+    dc_switch: Fact[bool] = missing("whether a DC switch is built in")
+    grid: GridPort
+    backup: BackupPort | None = None
+    battery: BatteryPort | None = None
+
+
+class Battery(Record):
+    """One battery pack (or stack with one pair of poles)."""
+
+    id: str
+    kind: Literal["battery"]
+    name: str
+    source: str
+    chemistry: Fact[Literal["lfp", "nmc", "lead"]] = missing("battery chemistry, from its plate")
+    voltage_low_v: Fact[VoltageV] = missing("lowest battery voltage in use, from its sheet")
+    voltage_nominal_v: Fact[VoltageV] = missing("nominal battery voltage, from its plate")
+    voltage_high_v: Fact[VoltageV] = missing("highest charge voltage, from its sheet")
+    energy_wh: Fact[EnergyWh] = missing("rated energy, from its plate")
+    charge_max_a: Fact[CurrentA] = missing("maximum continuous charge current, from its sheet")
+    discharge_max_a: Fact[CurrentA] = missing("maximum continuous discharge current, from its sheet")
+    short_circuit_a: Fact[CurrentA] = missing("prospective short-circuit current at its poles, ask the maker")
+    internal_ohm: Fact[ResistanceOhm] = missing("internal resistance, ask the maker")
+    isolates: Fact[Literal["all-poles", "one-pole", "none"]] = missing("which poles its own switch isolates")
+    charge_low_c: Fact[TemperatureC] = missing("lowest temperature at which it may be charged")
+    charge_high_c: Fact[TemperatureC] = missing("highest temperature at which it may be charged")
+    discharge_low_c: Fact[TemperatureC] = missing("lowest temperature at which it may be discharged")
+    discharge_high_c: Fact[TemperatureC] = missing("highest temperature at which it may be discharged")
+    parallel_max: Fact[int] = missing("how many packs may be paralleled")
+    asleep_v: Fact[VoltageV] = missing("voltage the poles show while the battery sleeps")
+
+
+class Changeover(Record):
+    """A changeover unit between the network, the inverter and the house."""
+
+    id: str
+    kind: Literal["changeover"]
+    name: str
+    source: str
+    phases: Literal["1", "3"]
+    current_max_a: Fact[CurrentA] = missing("rated current of the changeover unit")
+    withstand_a: Fact[CurrentA] = missing("conditional short-circuit current of the changeover unit")
+    neutral: Fact[NeutralInIsland] = missing("whether the changeover unit switches the neutral")
+    link: Fact[Literal["automatic", "none"]] = missing(
+        "whether the changeover unit makes a neutral-earth link"
+    )
+    link_monitored: Fact[bool] = missing("whether a stuck contact of the changeover unit is detected")
+    transit_s: Fact[TimeS] = missing("time between opening one side and closing the other")
+    bypass: Fact[bool] = missing("whether the changeover unit has a bypass position")
+
+
+class Meter(Record):
+    """An energy meter for the control loop."""
+
+    id: str
+    kind: Literal["meter"]
+    name: str
+    source: str
+    connection: Fact[Literal["direct", "transformer"]] = missing(
+        "whether the meter is direct or by transformer"
+    )
+    current_max_a: Fact[CurrentA] = missing("maximum current of the meter")
+
+
+class Controller(Record):
+    """A site controller that leads one or more inverters."""
+
+    id: str
+    kind: Literal["controller"]
+    name: str
+    source: str
+
+
+class Adapter(Record):
+    """A network adapter."""
+
+    id: str
+    kind: Literal["adapter"]
+    name: str
+    source: str
+
+
+class Generator(Record):
+    """A rotating generator set."""
+
+    id: str
+    kind: Literal["generator"]
+    name: str
+    source: str
+    power_va: Fact[ApparentPowerVa] = missing("rated power of the generator")
+    link: Fact[Literal["fixed", "none"]] = missing("whether the generator's neutral is joined to its frame")
+    short_circuit_a: Fact[CurrentA] = missing("short-circuit current of the generator")

@@ -1,0 +1,25 @@
+"""The datasheets of cables."""
+
+from typing import Literal
+
+from ferrule.document import Record
+from ferrule.fact import Fact, missing
+from ferrule.quantity import TemperatureC, VoltageV
+
+Insulation = Literal["pvc", "xlpe", "pv"]
+
+
+class Cable(Record):
+    """A type of cable, whatever its size."""
+
+    id: str
+    kind: Literal["cable"]
+    name: str
+    source: str
+    insulation: Insulation
+    conductor: Literal["cu", "al"] = "cu"
+    strands: Literal["class2", "class5", "class5-tinned"]
+    build: Literal["multicore", "single-core"]
+    double_insulated: bool = False
+    conductor_max_c: Fact[TemperatureC] = missing("highest conductor temperature of the cable")
+    voltage_max_v: Fact[VoltageV] = missing("rated voltage of the cable")

@@ -1,0 +1,83 @@
+"""Houses for tests: a demo house with a few things changed, written as a person would write them."""
+
+import tempfile
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+import yaml
+
+from ferrule.answer import Answer, answer
+from ferrule.checks.question import Finding
+from ferrule.constraint import Constraint
+from ferrule.job.load import Loaded, load
+
+EXAMPLES = Path(__file__).parent.parent / "examples"
+REMOVED = object()
+
+
+@cache
+def _text(path: Path) -> str:
+    return path.read_text()
+
+
+def loaded(edits: dict[str, Any] | None = None, house: str = "meter-led") -> Loaded:
+    """A demo house, its parts inlined, with values set by path.
+
+    A path goes by keys, ids and positions: `supply.earthing`, `runs.R-inverter.size`,
+    `parts.example-lfp-10k.voltage_high`, `runs.R-inverter.stretches.0.length`. `REMOVED` takes a key away; a
+    value for `runs.+` adds an item.
+    """
+    job = yaml.safe_load(_text(EXAMPLES / house / "job.yaml"))
+    named = {device["part"] for device in job["devices"]}
+    named |= {string["module"] for string in job["strings"]} | {run["cable"] for run in job["runs"]}
+    inline = {part["id"] for part in job.get("parts", [])}
+    files = [EXAMPLES / "parts" / f"{part}.yaml" for part in sorted(named - inline)]
+    job["parts"] = [*job.get("parts", []), *(yaml.safe_load(_text(f))["part"] for f in files if f.exists())]
+    for path, value in (edits or {}).items():
+        _set(job, path.split("."), value)
+    with tempfile.TemporaryDirectory() as folder:
+        file = Path(folder) / "job.yaml"
+        file.write_text(yaml.safe_dump(job, allow_unicode=True, sort_keys=False))
+        return load(file)
+
+
+def answered(edits: dict[str, Any] | None = None, house: str = "meter-led") -> Answer:
+    return answer(loaded(edits, house))
+
+
+def finding(result: Answer, question: str, subject: str) -> Finding:
+    """The one finding of that question and subject; fails the test if there is none."""
+    found = [f for f in result.findings if (f.id, str(f.subject)) == (question, subject)]
+    assert found, f"no {question} {subject}; there are {sorted((f.id, str(f.subject)) for f in result.findings)}"
+    assert len(found) == 1
+    return found[0]
+
+
+def constraint(found: Finding, name: str) -> Constraint:
+    """The constraint of that name."""
+    return next(c for c in found.constraints if c.name == name)
+
+
+def _set(node: Any, path: list[str], value: Any) -> None:
+    *way, last = path
+    for part in way:
+        node = _child(node, part)
+    if last == "+":
+        node.append(value)
+    elif isinstance(node, list):
+        at = node.index(_child(node, last))
+        if value is REMOVED:
+            del node[at]
+        else:
+            node[at] = value
+    elif value is REMOVED:
+        del node[last]
+    else:
+        node[last] = value
+
+
+def _child(node: Any, part: str) -> Any:
+    if isinstance(node, list):
+        return node[int(part)] if part.isdigit() else next(item for item in node if item["id"] == part)
+    return node.setdefault(part, {})
