@@ -215,12 +215,12 @@ class Unit:
 
     def _number_and_unit(self, given: Any) -> tuple[float, str]:
         """The number and the unit as written; a file may bring a bool, a list or a number beyond floats."""
-        if isinstance(given, str):
-            return split(given)
         try:
+            if isinstance(given, str):
+                return split(given)
             if isinstance(given, float | int) and not isinstance(given, bool) and math.isfinite(given):
                 return float(given), ""
-        except OverflowError:
+        except (QuantityError, OverflowError):
             pass
         raise QuantityError(self.allowed())
 

@@ -2,13 +2,13 @@
 
 import os
 import tracemalloc
-from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
+from unittest.mock import patch
 
 import pytest
 import yaml
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from document.toy import SAMPLE, Toy
@@ -19,9 +19,11 @@ HEAD = "ferrule: 1\nname: A\nsite: {place: B}\n"
 
 
 @pytest.fixture(params=["CSafeLoader", "SafeLoader"])
-def taken(request: pytest.FixtureRequest, monkeypatch: pytest.MonkeyPatch) -> Iterator[list[int]]:
-    """How many events were taken from each of PyYAML's parsers."""
-    parser = getattr(yaml, request.param)
+def taken(request: pytest.FixtureRequest, monkeypatch: pytest.MonkeyPatch) -> list[int]:
+    """How many events were taken from each of PyYAML's parsers; the slow one is held to fewer."""
+    parser: Any = getattr(yaml, request.param)
+    if parser is yaml.SafeLoader:
+        monkeypatch.setattr(tree, "MAX_EVENTS", 2_000)
     count = [0]
 
     class Counting(parser):  # type: ignore[misc]
@@ -30,7 +32,7 @@ def taken(request: pytest.FixtureRequest, monkeypatch: pytest.MonkeyPatch) -> It
             return super().get_event()
 
     monkeypatch.setattr(tree, "_Events", Counting)
-    yield count
+    return count
 
 
 BILLION_LAUGHS = "a: &a [x, x]\n" + "".join(
@@ -73,9 +75,7 @@ def test_a_large_file_is_refused_unread(tmp_path: Path) -> None:
     path = tmp_path / "large.yaml"
     path.write_bytes(b"#" * 10_000_000)
     tracemalloc.start()
-    with pytest.raises(
-        Unreadable, match=r"large.yaml:1:1: found a larger file; allowed: at most 2,000,000 bytes"
-    ):
+    with pytest.raises(Unreadable, match=r"large\.yaml:1:1: found a larger file; allowed"):
         read(path, Toy)
     assert tracemalloc.get_traced_memory()[1] < 2 * MAX_BYTES
     tracemalloc.stop()
@@ -98,23 +98,30 @@ def test_what_is_no_file_is_said(tmp_path: Path, name: str) -> None:
     assert (problem.line, problem.column, problem.allowed) == (1, 1, "a file")
 
 
-def holds(given: str | bytes) -> None:
-    """Either the text reads, or every problem has a place in it."""
+def refusal(given: str | bytes) -> Unreadable | None:
     try:
         parse(given, Toy)
     except Unreadable as refused:
-        assert refused.problems
-        lines = len(given.splitlines()) + 1
-        assert all(1 <= problem.line <= lines and problem.column >= 1 for problem in refused.problems)
-        assert "Input should" not in str(refused)
-        assert "pydantic" not in str(refused)
+        return refused
+    return None
+
+
+def holds(given: str | bytes) -> None:
+    """Either the text reads, or every problem has a place in it and is said in plain words."""
+    refused = refusal(given)
+    if refused is None:
+        return
+    lines = len(given.splitlines()) + 1
+    assert refused.problems
+    assert all(1 <= problem.line <= lines and problem.column >= 1 for problem in refused.problems)
+    assert not any(jargon in str(refused) for jargon in ("Input should", "pydantic", "Traceback"))
 
 
 BYTES = SAMPLE.encode()
 PLACES = st.integers(0, len(BYTES) - 1)
 
 
-@settings(max_examples=300)
+@settings(max_examples=300, deadline=None)
 @given(changes=st.lists(st.tuples(PLACES, st.binary(max_size=4)), min_size=1, max_size=4))
 def test_changed_bytes_read_or_are_refused(changes: list[tuple[int, bytes]]) -> None:
     given = BYTES
@@ -123,7 +130,7 @@ def test_changed_bytes_read_or_are_refused(changes: list[tuple[int, bytes]]) -> 
     holds(given)
 
 
-@settings(max_examples=300)
+@settings(max_examples=300, deadline=None)
 @given(
     place=st.integers(0, len(SAMPLE)),
     new=st.text(alphabet="\n\t :-[]{},&*!|>'\"%@`#?~\\0aé", min_size=1, max_size=6),
@@ -132,14 +139,23 @@ def test_marks_of_yaml_put_anywhere_read_or_are_refused(place: int, new: str) ->
     holds(SAMPLE[:place] + new + SAMPLE[place:])
 
 
-@settings(max_examples=100)
+@settings(max_examples=60, deadline=None)
+@given(place=st.integers(0, len(SAMPLE)), new=st.text(alphabet="\n\t :-[]{},&*!|>'\"%@\\0aUx1", max_size=6))
+@example(place=0, new="\\U00110000")
+def test_the_parser_in_python_is_held_to_the_same(place: int, new: str) -> None:
+    with patch.object(tree, "_Events", yaml.SafeLoader):
+        holds(SAMPLE[:place] + new + SAMPLE[place:])
+        holds(f'"{new}"')
+
+
+@settings(max_examples=100, deadline=None)
 @given(start=PLACES, end=PLACES)
 def test_a_piece_of_a_file_reads_or_is_refused(start: int, end: int) -> None:
     holds(BYTES[:end])
     holds(BYTES[:start] + BYTES[end:])
 
 
-@settings(max_examples=200)
+@settings(max_examples=200, deadline=None)
 @given(st.data())
 def test_lines_left_out_doubled_or_moved_read_or_are_refused(data: st.DataObject) -> None:
     lines = SAMPLE.splitlines(keepends=True)
@@ -148,7 +164,7 @@ def test_lines_left_out_doubled_or_moved_read_or_are_refused(data: st.DataObject
     holds("".join(lines[each] for each in order))
 
 
-@settings(max_examples=200)
+@settings(max_examples=200, deadline=None)
 @given(st.text() | st.binary())
 def test_any_text_at_all_is_refused(given: str | bytes) -> None:
     with pytest.raises(Unreadable):

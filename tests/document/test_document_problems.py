@@ -60,9 +60,9 @@ BODIES: dict[str, list[str]] = {
     RUN + "lengths: [▲-3 m]}": [f"'-3 m'; allowed: {LENGTH}"],
     RUN + "lengths: [▲3]}": [f"'3'; allowed: {LENGTH}"],
     RUN + "lengths: [▲[3 m]]}": [f"a list of 1; allowed: {LENGTH}"],
-    RUN + "lengths: [▲.inf]}": ["'.inf'; allowed: a number and its unit"],
-    RUN + "lengths: [▲.nan]}": ["'.nan'; allowed: a number and its unit"],
-    RUN + "lengths: [▲1e999 m]}": ["'1e999 m'; allowed: a finite number and its unit"],
+    RUN + "lengths: [▲.inf]}": [f"'.inf'; allowed: {LENGTH}"],
+    RUN + "lengths: [▲.nan]}": [f"'.nan'; allowed: {LENGTH}"],
+    RUN + "lengths: [▲1e999 m]}": [f"'1e999 m'; allowed: {LENGTH}"],
     RUN + "lengths: ▲[]}": ["a list of 0; allowed: at least 1 of them"],
     "loads:\n  C1: ▲3 a": [f"'3 a'; allowed: {CURRENT}; did you mean 'A'?"],
     # facts and decisions
@@ -164,7 +164,7 @@ def test_all_mistakes_are_said_at_once_in_the_order_of_the_file() -> None:
 def test_long_values_are_cut_and_long_lists_of_problems_end() -> None:
     assert said(f"{HEAD}circuits: {'x' * 300}") == [f"f:4:11: found '{'x' * 59}…'; allowed: a whole number"]
     lines = said(HEAD + "loads:\n" + "".join(f"  C{n}: x\n" for n in range(MAX_PROBLEMS + 100)))
-    assert lines[0] == "f:5:7: found 'x'; allowed: a number and its unit"
+    assert lines[0] == f"f:5:7: found 'x'; allowed: {CURRENT}"
     assert lines[100:] == [f"and {MAX_PROBLEMS - 100} more"]
 
 
@@ -215,7 +215,7 @@ def test_every_kind_of_field_has_its_words(text: str, expected: str) -> None:
     assert [str(each).split(": ", 1)[1] for each in refused.value.problems] == [expected]
 
 
-@settings(max_examples=150)
+@settings(max_examples=150, deadline=None)
 @given(
     key=st.sampled_from([field.alias or "" for field in Every.model_fields.values()]),
     value=st.sampled_from(

@@ -121,7 +121,7 @@ def test_what_is_not_there_is_placed_at_what_is_nearest_above() -> None:
     assert document.at(("nowhere", 3)) == (1, 1)
 
 
-@settings(max_examples=60)
+@settings(max_examples=60, deadline=None)
 @given(metres=st.integers(1, 900))
 def test_units_spelled_differently_give_the_same_model(metres: int) -> None:
     spellings = [
