@@ -38,7 +38,7 @@ def load(edition: str, confirmed: Confirmed | None = None) -> Rulebook:
 
 
 def problems(edition: str) -> list[str]:
-    """Everything wrong with an edition's data, a line each; empty if all of it loads with source and grade."""
+    """Everything wrong with an edition's data, a line each; empty if all of it loads, sourced and graded."""
     return _problems(_FOLDER / edition)
 
 

@@ -1,4 +1,4 @@
-"""Confirmations: a person read a figure in his own copy of the standard, and says so with name, date and page.
+"""Confirmations: a person read a figure in his own copy of the standard; his name, the date and the page.
 
 They live in a file of the firm's own (`confirmed.yaml`), by edition and by the name of what was read: a
 figure, a whole table, one cell `name[row,column]`, or one bound `name[low]` of a disputed figure.
@@ -51,6 +51,19 @@ def record(path: Path, rulebook: Rulebook, name: str, *, by: str, page: str, dat
     held.setdefault(rulebook.edition, {})[name] = confirmation
     _write(path, held)
     return confirmation
+
+
+def stale(rulebook: Rulebook, confirmed: Confirmed) -> list[str]:
+    """The names confirmed for this rulebook that it no longer holds, or holds with another value."""
+    names = confirmed.get(rulebook.edition, {})
+    return [name for name, confirmation in names.items() if not _still(rulebook, name, confirmation.value)]
+
+
+def _still(rulebook: Rulebook, name: str, value: str) -> bool:
+    try:
+        return _named(rulebook, name) == (name, value)
+    except RulebookError:
+        return False
 
 
 def _editions(path: Path, text: str) -> dict[str, dict[str, object]]:

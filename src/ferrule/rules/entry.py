@@ -146,7 +146,7 @@ class Printed(NamedTuple):
 
 
 class Figure(NamedTuple):
-    """A single number, or a word where the rule is a term. Where sources disagree, `low` and `high` differ."""
+    """A single number, or a word where the rule is a term; `low` and `high` differ where sources do."""
 
     name: str
     title: str

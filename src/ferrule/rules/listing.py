@@ -29,7 +29,10 @@ def describe(rulebook: Rulebook, name: str) -> dict[str, Any]:
             "columns": list(entry.columns),
             "between": entry.between if entry.between != "step" else f"step to the {entry.toward}",
             "rows": [
-                {"row": row, "cells": [_cell(rulebook, entry, row, column) for column in entry.columns or (None,)]}
+                {
+                    "row": row,
+                    "cells": [_cell(rulebook, entry, row, column) for column in entry.columns or (None,)],
+                }
                 for row in entry.rows
             ],
         }

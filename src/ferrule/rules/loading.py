@@ -10,6 +10,7 @@ import re
 from collections.abc import Callable, Iterator, Mapping
 from datetime import date
 from difflib import get_close_matches
+from itertools import pairwise
 from pathlib import Path
 from typing import Any, NamedTuple
 
@@ -98,7 +99,9 @@ def _file_problems(file: str, text: str) -> list[str]:
     except RulebookError as error:
         return [str(error)]
     about = whole.get("about")
-    found = [] if isinstance(about, str) and about else [f"{file}: no 'about' saying where its figures come from"]
+    found = (
+        [] if isinstance(about, str) and about else [f"{file}: no 'about' saying where its figures come from"]
+    )
     held = {name for section in _BUILDERS for name in whole.get(section) or ()}
     if astray := held ^ {block.name for block in _blocks(file, text)}:
         found.append(f"{file}: an entry must stand at two spaces: {', '.join(sorted(astray))}")
@@ -123,7 +126,10 @@ def _head(edition: str, text: str) -> tuple[dict[str, str], Sources]:
     file = f"{edition}/{HEAD}"
     fields = Fields(file, parse(file, 0, text))
     head = {key: fields.text(key) for key in ("edition", "title", "family", "valid_from", "jurisdiction")}
-    sources = {ref: _declared(Fields(f"{file}: source '{ref}'", given)) for ref, given in fields.mapping("sources").items()}
+    sources = {
+        ref: _declared(Fields(f"{file}: source '{ref}'", given))
+        for ref, given in fields.mapping("sources").items()
+    }
     fields.close()
     if head["edition"] != edition:
         raise fields.error(f"edition '{head['edition']}' is not the name of its folder")
@@ -304,7 +310,7 @@ def _value(where: str, given: Any, unit: str) -> Value:
 
 
 def _rising(numbers: tuple[float, ...]) -> bool:
-    return all(lower < higher for lower, higher in zip(numbers, numbers[1:], strict=False))
+    return all(lower < higher for lower, higher in pairwise(numbers))
 
 
 _BUILDERS: Mapping[str, Callable[[str, Fields, Sources], Entry]] = {

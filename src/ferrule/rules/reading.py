@@ -1,6 +1,7 @@
-"""YAML as plain texts, and mappings whose every key must be known: what both kinds of file here are read with."""
+"""YAML as plain texts, and mappings whose every key must be known: how both kinds of file here are read."""
 
 import math
+from collections.abc import Mapping
 from difflib import get_close_matches
 from typing import Any
 
@@ -8,43 +9,72 @@ import yaml
 
 from ferrule.rules.entry import RulebookError
 
-# The base loader leaves every scalar a text: no YAML surprise (`no`, `1:30`, `010`), and half the time.
+# Of its loaders only the events are used: every scalar stays a text, without YAML's surprises (`no`, `1:30`,
+# `010`), and reading takes a third of the time.
 _LOADER = getattr(yaml, "CBaseLoader", yaml.BaseLoader)
 
 
 def parse(file: str, lines_before: int, text: str) -> dict[str, Any]:
     """YAML as dictionaries, lists and texts. Raises `RulebookError` with file and line."""
     try:
-        node = yaml.compose(text, Loader=_LOADER)
+        return _Document(file, lines_before, text).plain()
     except yaml.MarkedYAMLError as error:
         line = error.problem_mark.line if error.problem_mark else 0
         raise RulebookError(f"{file}:{lines_before + line + 1}: {error.problem}") from None
-    except yaml.YAMLError as error:
-        raise RulebookError(f"{file}: {error}") from None
-    plain = _plain(node, file, lines_before) if node else {}
-    if not isinstance(plain, dict):
-        raise RulebookError(f"{file}:{lines_before + 1}: expected named sections")
-    return plain
+    except (yaml.YAMLError, RecursionError) as error:
+        raise RulebookError(f"{file}: not readable: {error}") from None
 
 
-def _plain(node: yaml.Node, file: str, lines_before: int) -> Any:
-    if isinstance(node, yaml.SequenceNode):
-        return [_plain(item, file, lines_before) for item in node.value]
-    if not isinstance(node, yaml.MappingNode):
-        return node.value
-    plain: dict[str, Any] = {}
-    for key, value in node.value:
-        line = lines_before + key.start_mark.line + 1
-        if not isinstance(key.value, str):
-            raise RulebookError(f"{file}:{line}: a name must be a text")
-        if key.value in plain:
-            raise RulebookError(f"{file}:{line}: '{key.value}' stands twice")
-        plain[key.value] = _plain(value, file, lines_before)
-    return plain
+class _Document:
+    """The events of one document, taken in order."""
+
+    def __init__(self, file: str, lines_before: int, text: str) -> None:
+        self._file = file
+        self._first_line = lines_before + 1
+        self._events = yaml.parse(text, Loader=_LOADER)
+
+    def plain(self) -> dict[str, Any]:
+        next(self._events)
+        if isinstance(next(self._events), yaml.StreamEndEvent):
+            return {}
+        first = next(self._events)
+        plain = self._value(first)
+        if not isinstance(plain, dict):
+            raise self._error(first, "expected named fields")
+        next(self._events)
+        if not isinstance(after := next(self._events), yaml.StreamEndEvent):
+            raise self._error(after, "a second document")
+        return plain
+
+    def _value(self, event: yaml.Event) -> Any:
+        if isinstance(event, yaml.ScalarEvent):
+            return event.value
+        if isinstance(event, yaml.SequenceStartEvent):
+            items = []
+            while not isinstance(item := next(self._events), yaml.SequenceEndEvent):
+                items.append(self._value(item))
+            return items
+        if isinstance(event, yaml.MappingStartEvent):
+            return self._mapping()
+        raise self._error(event, "an alias is not allowed")
+
+    def _mapping(self) -> dict[str, Any]:
+        fields: dict[str, Any] = {}
+        while not isinstance(key := next(self._events), yaml.MappingEndEvent):
+            if not isinstance(key, yaml.ScalarEvent):
+                raise self._error(key, "a name must be a text")
+            if key.value in fields:
+                raise self._error(key, f"'{key.value}' stands twice")
+            fields[key.value] = self._value(next(self._events))
+        return fields
+
+    def _error(self, event: yaml.Event, text: str) -> RulebookError:
+        line = self._first_line + (event.start_mark.line if event.start_mark else 0)
+        return RulebookError(f"{self._file}:{line}: {text}")
 
 
 class Fields:
-    """The keys of one mapping, asked for one by one, so that a missing and an unknown one are both refused."""
+    """The keys of one mapping, asked for one by one, so that a missing one and an unknown one are refused."""
 
     def __init__(self, where: str, given: Any) -> None:
         if not isinstance(given, dict):
@@ -72,11 +102,13 @@ class Fields:
 
     def mapping(self, key: str) -> dict[str, Any]:
         """A mapping that holds something."""
-        return self._filled(key, dict)
+        filled: dict[str, Any] = self._filled(key, dict)
+        return filled
 
     def items(self, key: str) -> list[Any]:
         """A list that holds something."""
-        return self._filled(key, list)
+        filled: list[Any] = self._filled(key, list)
+        return filled
 
     def inner(self, key: str) -> "Fields":
         """The fields of a mapping."""
@@ -109,7 +141,7 @@ class Fields:
         return given
 
 
-_KINDS = {str: "text", dict: "mapping", list: "list"}
+_KINDS: Mapping[type[Any], str] = {str: "text", dict: "mapping", list: "list"}
 
 
 def number(where: str, given: Any) -> float:

@@ -106,7 +106,7 @@ class Rulebook:
         return replace(read, grade=Grade.CONFIRMED, source=_read_by(read.source, by)) if by else read
 
     def _confirmation(self, name: str, value: str) -> Confirmation | None:
-        """What a person confirmed; nothing where the rulebook has changed since, for he read another value."""
+        """What a person confirmed; None where the rulebook changed since, for he read another value."""
         found = self._confirmed.get(name)
         return found if found and found.value == value else None
 
