@@ -13,6 +13,7 @@ from ferrule.grade import Grade
 from ferrule.job.assumptions import Assumption, assumptions
 from ferrule.job.load import Loaded
 from ferrule.rules import load as load_rulebook
+from ferrule.rules import read_confirmed
 from ferrule.wiring.recipes import topology
 
 
@@ -62,7 +63,7 @@ class Answer:
 
 def answer(loaded: Loaded) -> Answer:
     """Choose what the job leaves open, ask every question, and name a change for what does not pass."""
-    code = bind(load_rulebook(loaded.job.rulebook))
+    code = bind(load_rulebook(loaded.job.rulebook, read_confirmed(loaded.confirmed)))
     design = Design(House(loaded.job, topology(loaded.job)))
     design, choices = choose(design, code, loaded.firm, QUESTIONS)
     found = tuple(

@@ -2,10 +2,11 @@
 
 from typing import Any
 
-from ferrule import display
+from ferrule import __version__, display
 from ferrule.answer import Answer
 from ferrule.checks.question import Finding, Remedy
 from ferrule.choose import Choice
+from ferrule.choose.offers import BY_KIND, spelled
 from ferrule.constraint import Constraint
 from ferrule.working import Calculated, Given, Read, Step
 
@@ -15,7 +16,9 @@ def answer(result: Answer) -> dict[str, Any]:
     return {
         "job": result.loaded.job.name,
         "revision": result.loaded.revision,
-        "rulebook": {"edition": result.code.rulebook.edition, "digest": result.code.rulebook.digest},
+        "rulebook": result.code.rulebook.edition,
+        "rulebook_digest": result.code.rulebook.digest,
+        "version": __version__,
         "cleared": result.cleared,
         "assumptions": [each._asdict() for each in result.assumptions],
         "choices": [choice(each) for each in result.choices],
@@ -62,11 +65,12 @@ def choice(made: Choice) -> dict[str, Any]:
     return {
         "decides": made.decided.kind,
         "of": made.decided.owner,
-        "value": display.word("", made.value),
+        "value": spelled(made.decided.kind, made.value),
+        "path": BY_KIND[made.decided.kind].path.format(owner=made.decided.owner),
         "governed_by": governed and f"{governed.question} {governed.subject} {governed.constraint.name}",
         "lacked": [
             {
-                "value": display.word("", each.value),
+                "value": spelled(made.decided.kind, each.value),
                 "finding": each.question,
                 "subject": str(each.subject),
                 "constraint": each.constraint.name,

@@ -25,12 +25,13 @@ Turning = dict[Decided, list[Asked]]
 
 @dataclass(frozen=True)
 class Lacked:
-    """A candidate passed over, and the constraint it did not meet."""
+    """A candidate passed over, and the constraint it did not meet, or not with the margin `wanted`."""
 
     value: Any
     question: str
     subject: Subject
     constraint: Constraint
+    wanted: float = 0.0
 
 
 @dataclass(frozen=True)
@@ -93,24 +94,28 @@ class _Chooser:
                 except Missing:
                     continue
                 asked = [a for a in self.turning.get(decided, []) if shared or not a[0].shared]
-                self._take(decided, asked)
+                wanted = self.firm.margins.wanted(offer.kind)
+                if not (wanted and self._take(decided, asked, wanted)):
+                    self._take(decided, asked)
 
-    def _take(self, decided: Decided, asked: Sequence[Asked]) -> None:
+    def _take(self, decided: Decided, asked: Sequence[Asked], wanted: float = 0.0) -> bool:
+        """Take the first candidate that passes, with the firm's margin where one is wanted."""
         lacked: list[Lacked] = []
         for candidate in self.offered[decided]:
             trial = self.design.choose(decided.kind, decided.owner, candidate)
-            short = shortfall(trial, self.code, candidate, asked)
+            short = shortfall(trial, self.code, candidate, asked, wanted)
             if short is None:
                 self._note(decided, candidate, lacked, passes=True)
-                return
+                return True
             if short.constraint.verdict is Verdict.UNKNOWN:
-                return
+                return False
             lacked.append(short)
-        if lacked:
+        if lacked and not wanted:
             # Nothing passes: take what at least fails nothing, else the largest, and let the findings tell.
             milder = [at for at, short in enumerate(lacked) if short.constraint.verdict is Verdict.CAUTION]
             at = milder[0] if milder else len(lacked) - 1
             self._note(decided, lacked[at].value, lacked[:at], passes=False)
+        return False
 
     def _note(self, decided: Decided, value: Any, lacked: Sequence[Lacked], *, passes: bool) -> None:
         self.design = self.design.choose(decided.kind, decided.owner, value)
@@ -174,18 +179,25 @@ def _as_good(one: Lacked, other: Lacked) -> bool:
     return one.constraint.verdict <= other.constraint.verdict
 
 
-def shortfall(design: Design, code: Code, candidate: Any, asked: Sequence[Asked]) -> Lacked | None:
-    """The worst a candidate lacks: an unknown before all, then a miss; None if it passes everything.
+def shortfall(
+    design: Design, code: Code, candidate: Any, asked: Sequence[Asked], wanted: float = 0.0
+) -> Lacked | None:
+    """The worst a candidate lacks: an unknown before all, then a miss, then a margin less than wanted; None
+    if it passes everything.
 
     Limits that only wait for another decision do not count.
     """
     worst: Lacked | None = None
     for question, subject in asked:
         for constraint in question.ask(design, code, subject):
-            if constraint.waits or constraint.verdict is Verdict.PASS:
+            if constraint.waits or (constraint.verdict is Verdict.PASS and _roomy(constraint, wanted)):
                 continue
             if constraint.verdict is Verdict.UNKNOWN:
                 return Lacked(candidate, question.id, subject, constraint)
             if worst is None or constraint.verdict > worst.constraint.verdict:
-                worst = Lacked(candidate, question.id, subject, constraint)
+                worst = Lacked(candidate, question.id, subject, constraint, wanted)
     return worst
+
+
+def _roomy(constraint: Constraint, wanted: float) -> bool:
+    return constraint.margin is None or constraint.margin >= wanted

@@ -12,6 +12,10 @@ from importlib import import_module
 COMMANDS = {
     "check": "answer every question of a job",
     "explain": "show the whole working of one finding",
+    "new": "write a starter job in which everything is still to be found out",
+    "parts": "find a module in the open table and write its part file",
+    "rules": "list, show, check and confirm the figures of a rulebook",
+    "schema": "print the JSON Schema of a job file, for editors",
 }
 
 
@@ -25,7 +29,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
         sys.stderr.close()
         return 0
     except Exception as error:
-        if type(error).__name__ != "Unreadable":  # its module is not loaded unless a file was read
+        # Their modules are loaded only by the commands that read files or rulebooks.
+        if type(error).__name__ not in {"Unreadable", "RulebookError", "Refused"}:
             raise
         print(error, file=sys.stderr)
         return 2

@@ -8,6 +8,7 @@ from ferrule import display
 from ferrule.answer import Answer
 from ferrule.checks.question import Finding
 from ferrule.checks.subjects import PLACES
+from ferrule.choose.offers import spelled
 from ferrule.cli.paint import MARKS, Paint
 from ferrule.constraint import Verdict
 
@@ -64,10 +65,10 @@ def _choices(result: Answer, paint: Paint) -> Iterator[str]:
         governed = choice.governed_by
         why = "the smallest on offer passes"
         if governed is not None:
-            why = f"{display.word('', governed.value)} would not do: {display.filled(governed.constraint)}"
+            why = f"{spelled(choice.decided.kind, governed.value)} would not do: {display.filled(governed.constraint)}"
         yield from _wrapped(
             f"{choice.decided.kind.replace('_', ' ')} of {choice.decided.owner}: "
-            f"{display.word('', choice.value)}; {why}",
+            f"{spelled(choice.decided.kind, choice.value)}; {why}",
             indent=2,
         )
 

@@ -10,7 +10,10 @@ class Margins(Record):
 
     conductor_pct: SharePct = 0.0
     device_pct: SharePct = 0.0
-    voltage_pct: SharePct = 0.0
+
+    def wanted(self, kind: str) -> float:
+        """The margin wanted for a kind of decision, as a share."""
+        return {"conductor": self.conductor_pct, "rating": self.device_pct}.get(kind, 0.0) / 100
 
 
 class Firm(Record):

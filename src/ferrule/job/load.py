@@ -21,6 +21,12 @@ class Loaded:
     origins: dict[str, str]
     firm: Firm
     path: Path
+    firm_folder: Path
+
+    @property
+    def confirmed(self) -> Path:
+        """Where the firm keeps what its people confirmed of the rulebooks."""
+        return self.firm_folder / "confirmed.yaml"
 
     @property
     def revision(self) -> str:
@@ -41,7 +47,7 @@ def load(path: str | Path) -> Loaded:
     found = list(problems(document, job))
     if found:
         raise Unreadable(sorted(found, key=lambda problem: (problem.line, problem.column)))
-    return Loaded(job, document.origins, firm, path)
+    return Loaded(job, document.origins, firm, path, firm_path.parent)
 
 
 def _parts(document: Document[Job], folder: Path) -> Iterator[Part]:

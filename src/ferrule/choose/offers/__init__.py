@@ -1,5 +1,7 @@
 """What may be chosen, in the order of choosing."""
 
+from typing import Any
+
 from ferrule.choose.offers import circuit, string
 from ferrule.choose.offers.offer import Offer
 
@@ -13,3 +15,8 @@ AFTER_PATHS: tuple[Offer, ...] = ()
 GIVEN: tuple[Offer, ...] = (string.MODULES,)
 
 BY_KIND = {offer.kind: offer for offer in (*BEFORE_PATHS, *AFTER_PATHS, *GIVEN)}
+
+
+def spelled(kind: str, value: Any) -> str:
+    """A choice as the job file would say it."""
+    return BY_KIND[kind].spell(value)
