@@ -29,7 +29,10 @@ def rod(*, soil_ohm_m: ResistivityOhmM, length_m: LengthM, diameter_m: LengthM) 
 
 @formula("soil_ohm_m / length_m")
 def rod_roughly(*, soil_ohm_m: ResistivityOhmM, length_m: LengthM) -> ResistanceOhm:
-    """A rod by the short rule (IEC 60364-5-54:2011 annex D), some 5 to 15 per cent on the high side."""
+    """A rod by the short rule (IEC 60364-5-54:2011 annex D).
+
+    Against `rod` with 16 mm it is 16 per cent high at 1.2 m, equal at 3 m and 10 per cent low at 6 m.
+    """
     return soil_ohm_m / length_m
 
 
@@ -52,7 +55,10 @@ def horizontal(
 
 @formula("2 * soil_ohm_m / length_m")
 def horizontal_roughly(*, soil_ohm_m: ResistivityOhmM, length_m: LengthM) -> ResistanceOhm:
-    """A buried wire or tape by the short rule (IEC 60364-5-54:2011 annex D), on the high side."""
+    """A buried wire or tape by the short rule (IEC 60364-5-54:2011 annex D).
+
+    On the high side up to some 50 m, by as much as three quarters for 5 m.
+    """
     return 2 * soil_ohm_m / length_m
 
 
