@@ -63,11 +63,23 @@ class House:
         return {circuit.id: circuit for board in self.job.boards for circuit in board.circuits}
 
     @cached_property
+    def _from_network(self) -> Mapping[str, tuple[str, ...]]:
+        ways = self.topology.ways("supply", "grid")
+        return {
+            terminal: tuple(link.by[4:] for link in links if link.by.startswith("run/"))
+            for terminal, links in ways.items()
+        }
+
+    def upstream(self, terminal: str) -> tuple[str, ...] | None:
+        """The runs through which the network feeds a terminal, from the origin on; None if it does not."""
+        return self._from_network.get(terminal)
+
+    @cached_property
     def from_origin(self) -> tuple[Circuit, ...]:
         """The circuits in the order in which current from the network meets them."""
 
         def steps(circuit: Circuit) -> int:
-            path = self.topology.path("supply", self.runs[circuit.run].start, "grid")
+            path = self.upstream(self.runs[circuit.run].start)
             return len(path) if path is not None else len(self.runs)
 
         return tuple(sorted(self.circuits.values(), key=steps))
@@ -106,7 +118,7 @@ class Design:
         return replace(self, choices={**self.choices, Decided(kind, owner): value})
 
     def decided(self, kind: str, owner: str, given: T | Open) -> T:
-        """What was chosen (or is being tried), else what the job gives. Raises `Undecided` where neither is."""
+        """What was chosen (or is being tried), else what the job gives. Raises `Undecided` if neither is."""
         found: T | Open = self.choices.get(Decided(kind, owner), given)
         if isinstance(found, Open):
             raise Undecided(f"{kind.replace('_', ' ')} of {owner} is still open")

@@ -72,15 +72,19 @@ class Topology:
 
     def joined(self, starts: Iterable[str], conductor: Conductor, position: Position) -> frozenset[str]:
         """Every terminal joined to one of `starts` by this conductor in this position."""
-        return frozenset(self._walk(starts, conductor, position))
+        return frozenset(terminal for terminal, _ in self._walk(starts, conductor, position))
 
     def path(self, start: str, end: str, position: Position) -> tuple[Link, ...] | None:
         """The links from `start` to `end` along closed line conductors, fewest first; None if cut off."""
-        came: dict[str, Link] = {}
-        for terminal in self._walk([start], "line", position, came):
-            if terminal == end:
-                return tuple(reversed(list(self._back(end, start, came))))
-        return None
+        return self.ways(start, position).get(end)
+
+    def ways(self, start: str, position: Position) -> dict[str, tuple[Link, ...]]:
+        """Every terminal joined to `start` by closed line conductors, nearest first, with the links between."""
+        ways: dict[str, tuple[Link, ...]] = {start: ()}
+        for terminal, link in self._walk([start], "line", position):
+            if link is not None:
+                ways[terminal] = (*ways[link.other(terminal)], link)
+        return ways
 
     def closed_bonds(self, position: Position) -> tuple[Bond, ...]:
         """The closed neutral-earth bonds joined to the neutral of the energised part."""
@@ -88,29 +92,16 @@ class Topology:
         return tuple(bond for bond in self.bonds if bond.at in neutral and position in known(bond.closed))
 
     def _walk(
-        self,
-        starts: Iterable[str],
-        conductor: Conductor,
-        position: Position,
-        came: dict[str, Link] | None = None,
-    ) -> Iterator[str]:
-        came = {} if came is None else came
-        seen = set(starts)
-        queue = deque(seen)
+        self, starts: Iterable[str], conductor: Conductor, position: Position
+    ) -> Iterator[tuple[str, Link | None]]:
+        """Terminals in the order in which they are met, each with the link that led to it."""
+        queue: deque[tuple[str, Link | None]] = deque((start, None) for start in dict.fromkeys(starts))
+        seen = {terminal for terminal, _ in queue}
         while queue:
-            terminal = queue.popleft()
-            yield terminal
+            terminal, came = queue.popleft()
+            yield terminal, came
             for link in self.at(terminal):
                 far = link.other(terminal)
                 if far not in seen and link.joins(conductor, position):
                     seen.add(far)
-                    came[far] = link
-                    queue.append(far)
-
-    @staticmethod
-    def _back(end: str, start: str, came: dict[str, Link]) -> Iterator[Link]:
-        terminal = end
-        while terminal != start:
-            link = came[terminal]
-            yield link
-            terminal = link.other(terminal)
+                    queue.append((far, link))
