@@ -105,10 +105,13 @@ class Table(NamedTuple):
     def _column(self, column: Value | None) -> int:
         if column is None and len(self.columns) <= 1:
             return 0
-        if column is None or _text(column) not in self.columns:
-            wanted = f"has no {self.column_key or 'column'} '{column}'" if column else "needs a column"
-            raise NotPrinted(f"table {self.name} {wanted}; it prints {', '.join(self.columns) or 'one only'}")
-        return self.columns.index(_text(column))
+        if column is None:
+            lacking = f"is read by {self.row_key} and {self.column_key}"
+        elif _text(column) not in self.columns:
+            lacking = f"has no {self.column_key or 'column'} '{_text(column)}'"
+        else:
+            return self.columns.index(_text(column))
+        raise NotPrinted(f"table {self.name} {lacking}; it prints {', '.join(self.columns) or 'one only'}")
 
     def _printed(self, row: int, column: int) -> float:
         value = self.cells[row][column]
