@@ -79,7 +79,7 @@ class Topology:
         return self.ways(start, position).get(end)
 
     def ways(self, start: str, position: Position) -> dict[str, tuple[Link, ...]]:
-        """Every terminal joined to `start` by closed line conductors, nearest first, with the links between."""
+        """Every terminal that closed line conductors join to `start`, nearest first, with its links."""
         ways: dict[str, tuple[Link, ...]] = {start: ()}
         for terminal, link in self._walk([start], "line", position):
             if link is not None:
