@@ -21,12 +21,12 @@ def _text(path: Path) -> str:
     return path.read_text()
 
 
-def loaded(edits: dict[str, Any] | None = None, house: str = "meter-led") -> Loaded:
+def loaded(edits: dict[str, Any] | None = None, house: str = "meter-led", *, firm: bool = False) -> Loaded:
     """A demo house, its parts inlined, with values set by path.
 
     A path goes by keys, ids and positions: `supply.earthing`, `runs.R-inverter.size`,
     `parts.example-lfp-10k.voltage_high`, `runs.R-inverter.stretches.0.length`. `REMOVED` takes a key away; a
-    value for `runs.+` adds an item.
+    value for `runs.+` adds an item. `firm` lets choices follow what the demo's firm carries.
     """
     job = yaml.safe_load(_text(EXAMPLES / house / "job.yaml"))
     named = {device["part"] for device in job["devices"]}
@@ -34,6 +34,9 @@ def loaded(edits: dict[str, Any] | None = None, house: str = "meter-led") -> Loa
     inline = {part["id"] for part in job.get("parts", [])}
     files = [EXAMPLES / "parts" / f"{part}.yaml" for part in sorted(named - inline)]
     job["parts"] = [*job.get("parts", []), *(yaml.safe_load(_text(f))["part"] for f in files if f.exists())]
+    named_firm = job.pop("firm")
+    if firm:
+        job["firm"] = str(EXAMPLES / house / named_firm)
     for path, value in (edits or {}).items():
         _set(job, path.split("."), value)
     with tempfile.TemporaryDirectory() as folder:
@@ -42,14 +45,16 @@ def loaded(edits: dict[str, Any] | None = None, house: str = "meter-led") -> Loa
         return load(file)
 
 
-def answered(edits: dict[str, Any] | None = None, house: str = "meter-led") -> Answer:
-    return answer(loaded(edits, house))
+def answered(edits: dict[str, Any] | None = None, house: str = "meter-led", *, firm: bool = False) -> Answer:
+    return answer(loaded(edits, house, firm=firm))
 
 
 def finding(result: Answer, question: str, subject: str) -> Finding:
     """The one finding of that question and subject; fails the test if there is none."""
     found = [f for f in result.findings if (f.id, str(f.subject)) == (question, subject)]
-    assert found, f"no {question} {subject}; there are {sorted((f.id, str(f.subject)) for f in result.findings)}"
+    assert found, (
+        f"no {question} {subject}; there are {sorted((f.id, str(f.subject)) for f in result.findings)}"
+    )
     assert len(found) == 1
     return found[0]
 
