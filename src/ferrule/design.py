@@ -5,7 +5,7 @@ from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import Any, Literal, NamedTuple, TypeVar
 
-from ferrule.fact import Open, Undecided
+from ferrule.fact import Missing, Open, Undecided
 from ferrule.job.array import Face, InputGear, Isolator, PvString, StringFuse, SurgeDevice
 from ferrule.job.boards import Board, Circuit, Curve, Rcd
 from ferrule.job.devices import BatteryDevice, BatteryProtection, InverterDevice
@@ -108,20 +108,31 @@ class House:
 
 @dataclass(frozen=True)
 class Design:
-    """A house and the choices made for it."""
+    """A house, the choices made for it, and what has to be found out before the others can be made."""
 
     house: House
     choices: Mapping[Decided, Any] = field(default_factory=dict)
+    waiting: Mapping[Decided, tuple[str, ...]] = field(default_factory=dict)
 
     def choose(self, kind: str, owner: str, value: Any) -> "Design":
         """The same design with one more choice."""
         return replace(self, choices={**self.choices, Decided(kind, owner): value})
 
+    def wait(self, decided: Decided, asks: tuple[str, ...]) -> "Design":
+        """The same design, noting what one of its choices waits for."""
+        return replace(self, waiting={**self.waiting, decided: asks})
+
     def decided(self, kind: str, owner: str, given: T | Open) -> T:
-        """What was chosen (or is being tried), else what the job gives. Raises `Undecided` if neither is."""
+        """What was chosen (or is being tried), else what the job gives.
+
+        Raises `Undecided` for a choice still to be made, `Missing` for one that waits for a fact.
+        """
         found: T | Open = self.choices.get(Decided(kind, owner), given)
         if isinstance(found, Open):
-            raise Undecided(f"{kind.replace('_', ' ')} of {owner} is still open")
+            asks = self.waiting.get(Decided(kind, owner))
+            if asks is not None:
+                raise Missing(*asks)
+            raise Undecided(f"{kind.replace('_', ' ')} of {owner}, which is still open")
         return found
 
     def fitted(self, kind: str, owner: str, given: T | Literal["none"] | Open) -> T | None:

@@ -91,9 +91,12 @@ class _Chooser:
                     continue
                 try:
                     self.offered[decided] = offer.candidates(self.design, self.code, self.firm, owner)
-                except Missing:
+                except Missing as missing:
+                    self.design = self.design.wait(decided, missing.asks)
                     continue
                 asked = [a for a in self.turning.get(decided, []) if shared or not a[0].shared]
+                if not asked:  # nothing would tell a good one from a bad one
+                    continue
                 wanted = self.firm.margins.wanted(offer.kind)
                 if not (wanted and self._take(decided, asked, wanted)):
                     self._take(decided, asked)
@@ -108,6 +111,7 @@ class _Chooser:
                 self._note(decided, candidate, lacked, passes=True)
                 return True
             if short.constraint.verdict is Verdict.UNKNOWN:
+                self.design = self.design.wait(decided, short.constraint.find_out)
                 return False
             lacked.append(short)
         if lacked and not wanted:

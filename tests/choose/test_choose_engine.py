@@ -1,0 +1,80 @@
+"""Choosing: the chosen passes, one step less fails a named constraint, and the firm's van comes first."""
+
+from functools import cache
+from typing import Any
+
+import pytest
+from houses import answered
+
+from ferrule.answer import Answer
+from ferrule.checks import QUESTIONS
+from ferrule.choose.engine import shortfall, turning_on
+from ferrule.constraint import Verdict
+from ferrule.design import Decided
+
+HOUSES = ("meter-led", "controller-led", "changeover-led")
+
+
+@cache
+def demo(house: str) -> Answer:
+    return answered(house=house, firm=True)
+
+
+@pytest.mark.parametrize("house", HOUSES)
+def test_every_choice_passes_all_questions_that_turn_on_it(house: str) -> None:
+    result = demo(house)
+    turning = turning_on(result.design, QUESTIONS)
+    assert result.choices
+    for choice in result.choices:
+        assert choice.passes, choice
+        assert shortfall(result.design, result.code, choice.value, turning[choice.decided]) is None, choice
+
+
+@pytest.mark.parametrize("house", HOUSES)
+def test_one_step_less_fails_the_constraint_that_governed(house: str) -> None:
+    result = demo(house)
+    by_id = {question.id: question for question in QUESTIONS}
+    governed = [choice for choice in result.choices if choice.governed_by is not None]
+    assert governed
+    for choice in governed:
+        lacked = choice.governed_by
+        assert lacked is not None
+        smaller = result.design.choose(choice.decided.kind, choice.decided.owner, lacked.value)
+        constraints = by_id[lacked.question].ask(smaller, result.code, lacked.subject)
+        again = next(c for c in constraints if c.name == lacked.constraint.name)
+        too_close = again.margin is not None and again.margin < lacked.wanted
+        assert again.verdict > Verdict.PASS or too_close, (choice, again)
+
+
+@pytest.mark.parametrize("house", HOUSES)
+def test_the_same_job_gives_the_same_choices(house: str) -> None:
+    first, second = answered(house=house), answered(house=house)
+    assert [(c.decided, c.value) for c in first.choices] == [(c.decided, c.value) for c in second.choices]
+
+
+def test_an_unknown_leaves_the_choice_open_and_the_finding_says_what_to_find_out() -> None:
+    result = answered({"runs.R-inverter.stretches.0.method": "unknown"})
+    assert Decided("conductor", "R-inverter") not in result.design.choices
+    overload = next(f for f in result.findings if (f.id, f.subject.id) == ("circuit.overload", "C-inverter"))
+    assert overload.verdict is Verdict.UNKNOWN
+    asks = [ask for constraint in overload.constraints for ask in constraint.find_out]
+    assert any("installation method" in ask for ask in asks)
+
+
+def test_a_given_size_is_never_chosen_over() -> None:
+    result = answered({"runs.R-inverter.size": "16 mm²"})
+    assert str(result.design.size("R-inverter")) == "16 mm²"
+    assert Decided("conductor", "R-inverter") not in {choice.decided for choice in result.choices}
+
+
+def test_a_given_size_that_fails_is_answered_with_one_that_passes() -> None:
+    """The remedy names the change and where the job says it."""
+    result = answered({"runs.R-inverter.size": "2.5 mm²"})
+    overload = next(f for f in result.findings if (f.id, f.subject.id) == ("circuit.overload", "C-inverter"))
+    assert overload.verdict is Verdict.FAIL
+    remedy = next(r for r in overload.remedies if r.path == "runs.R-inverter.size")
+    mended: dict[str, Any] = {"runs.R-inverter.size": remedy.value}
+    again = next(
+        f for f in answered(mended).findings if (f.id, f.subject.id) == ("circuit.overload", "C-inverter")
+    )
+    assert again.verdict is Verdict.PASS
