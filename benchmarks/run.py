@@ -1,0 +1,159 @@
+"""Speed, side by side with what it is compared to, in one run on one machine: quote ratios, not seconds.
+
+make bench
+"""
+
+import cProfile
+import pstats
+import statistics
+import subprocess
+import sys
+import time
+from collections.abc import Callable, Iterator
+from dataclasses import replace
+from functools import partial
+from pathlib import Path
+from typing import Any
+
+import yaml
+from ruamel.yaml import YAML
+
+from ferrule.answer import answer
+from ferrule.document import parse
+from ferrule.job.job import Job
+from ferrule.job.load import Loaded, load
+
+HERE = Path(__file__).parent
+DEMOS = [
+    HERE.parent / "examples" / house / "job.yaml"
+    for house in ("meter-led", "controller-led", "changeover-led")
+]
+LARGEST = max(DEMOS, key=lambda path: path.stat().st_size)
+
+FLOOR = "import argparse, yaml; from pydantic import BaseModel"
+HEAVY = ("numpy", "scipy", "pandas", "pvlib", "pint", "matplotlib")
+
+
+def whole_process(runs: int = 15) -> None:
+    """`ferrule check` of the largest demo against the bare import of what it cannot do without."""
+    check = [sys.executable, "-m", "ferrule", "check", str(LARGEST)]
+    floor = [sys.executable, "-c", FLOOR]
+    ours, theirs = _alternately(lambda: _quiet(check), lambda: _quiet(floor), runs)
+    _tell(
+        "check of the largest demo, whole process",
+        ours,
+        theirs,
+        "importing argparse, yaml and BaseModel",
+        "≤ 2",
+    )
+    probe = (
+        "import sys; from ferrule.cli import main; main(['check', sys.argv[1]]); "
+        f"print([name for name in {HEAVY} if name in sys.modules], file=sys.stderr)"
+    )
+    loaded = subprocess.run(
+        [sys.executable, "-c", probe, str(LARGEST)], capture_output=True, text=True, check=True
+    ).stderr.strip()
+    print(f"    heavy libraries loaded: {loaded}")
+
+
+def reading(runs: int = 30) -> None:
+    """Read and validate one job with every line number, against a round-trip reader plus pydantic."""
+    text = LARGEST.read_text()
+    plain = _plain(text)
+
+    def round_trip() -> None:
+        # The same typed model and the same values; ruamel keeps a line for every key, as ours does.
+        YAML(typ="rt").load(text)
+        Job.model_validate(plain)
+
+    ours, theirs = _alternately(lambda: parse(text, Job), round_trip, runs)
+    _tell("read and validate one job", theirs, ours, "our reader", "≥ 15", inverse=True)
+
+
+def rechecking(runs: int = 30) -> None:
+    """Answer again in a warm process after one value changed."""
+    loaded = load(LARGEST)
+    answer(loaded)
+    variants = list(_varied(loaded, runs))
+    taken = [_timed(partial(answer, each)) for each in variants]
+    print(
+        f"re-check after one change, warm: median {statistics.median(taken) * 1e3:.1f} ms (aim under 20 ms)"
+    )
+
+
+def throughput(jobs: int = 1_000) -> None:
+    """Many varied jobs through one process, and where the time goes."""
+    varied = [each for path in DEMOS for each in _varied(load(path), jobs // len(DEMOS) + 1)][:jobs]
+    started = time.perf_counter()
+    for each in varied:
+        answer(each)
+    taken = time.perf_counter() - started
+    print(f"{len(varied)} varied jobs through one process: {len(varied) / taken:.0f} jobs per second")
+    profile = cProfile.Profile()
+    profile.enable()
+    for each in varied[:: max(1, len(varied) // 60)]:
+        answer(each)
+    profile.disable()
+    stats: Any = pstats.Stats(profile)
+    spent = sorted(stats.stats.items(), key=lambda item: -item[1][2])[:3]
+    total = stats.total_tt
+    for (file, line, name), (_, calls, own, _, _) in spent:
+        print(f"    {100 * own / total:4.1f} % of the time in {Path(file).name}:{line} {name}, {calls} calls")
+
+
+def _varied(loaded: Loaded, count: int) -> Iterator[Loaded]:
+    """The same house with another length of its first run, as an editor would change it."""
+    run = loaded.job.runs[0]
+    for at in range(count):
+        stretch = run.stretches[0].model_copy(update={"length_m": 1.0 + at / 100})
+        changed = run.model_copy(update={"stretches": [stretch, *run.stretches[1:]]})
+        job = loaded.job.model_copy(update={"runs": [changed, *loaded.job.runs[1:]]})
+        yield replace(loaded, job=job)
+
+
+def _plain(text: str) -> dict[str, Any]:
+    """The job as plain texts, the way a typed model wants them, without our reader."""
+
+    def words(value: Any) -> Any:
+        if isinstance(value, dict):
+            return words(value["value"]) if "value" in value else {k: words(v) for k, v in value.items()}
+        return [words(item) for item in value] if isinstance(value, list) else value
+
+    plain: dict[str, Any] = words(yaml.load(text, Loader=yaml.BaseLoader))
+    return plain
+
+
+def _alternately(
+    one: Callable[[], object], other: Callable[[], object], runs: int
+) -> tuple[list[float], list[float]]:
+    """Times of both, in turn, after one warm-up each, so that the machine's mood hits both alike."""
+    one(), other()
+    pairs = [(_timed(one), _timed(other)) for _ in range(runs)]
+    return [pair[0] for pair in pairs], [pair[1] for pair in pairs]
+
+
+def _timed(work: Callable[[], object]) -> float:
+    started = time.perf_counter()
+    work()
+    return time.perf_counter() - started
+
+
+def _quiet(command: list[str]) -> None:
+    done = subprocess.run(command, capture_output=True, text=True, check=False)
+    if "Traceback" in done.stderr:
+        raise RuntimeError(done.stderr)
+
+
+def _tell(
+    what: str, measured: list[float], base: list[float], peer: str, aim: str, *, inverse: bool = False
+) -> None:
+    ratio = statistics.median(a / b for a, b in zip(measured, base, strict=True))
+    told = f"{peer} is {ratio:.1f} times as fast" if inverse else f"{ratio:.2f} times {peer}"
+    print(f"{what}: {told} (aim {aim})")
+
+
+if __name__ == "__main__":
+    whole_process()
+    reading()
+    rechecking()
+    throughput()
