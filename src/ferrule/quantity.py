@@ -8,7 +8,6 @@ import math
 import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
-from difflib import get_close_matches
 from typing import Annotated, Any, NamedTuple, Self, TypeVar
 
 F = TypeVar("F", bound=Callable[..., Any])
@@ -167,6 +166,8 @@ def split(text: str) -> tuple[float, str]:
 
 def _nearest(written: str, spellings: Mapping[str, Scale]) -> str | None:
     """The spelling most like what was written; the case of a letter is the commonest slip."""
+    from difflib import get_close_matches
+
     same = [spelling for spelling in spellings if spelling.casefold() == written.casefold()]
     if same:
         return max(same, key=lambda spelling: sum(a == b for a, b in zip(spelling, written, strict=False)))
