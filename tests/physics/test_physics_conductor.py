@@ -9,6 +9,7 @@ from ferrule.physics.conductor import (
     ambient_factor,
     area_in_other_metal,
     cable_resistance,
+    capacity_as_laid,
     conductor_temperature,
     let_through,
     longest_time,
@@ -58,6 +59,11 @@ def test_no_current_is_left_at_the_limit() -> None:
     assert ambient_factor(limit_c=70, ambient_c=95, reference_c=30) == 0.0
     with pytest.raises(ValueError, match="math domain"):
         ambient_factor(limit_c=20, ambient_c=10, reference_c=30)
+
+
+def test_every_factor_of_the_laying_counts() -> None:
+    capacity = capacity_as_laid(tabulated_a=46, temperature_factor=0.87, grouping_factor=0.8, soil_factor=1)
+    assert capacity == pytest.approx(32.016)
 
 
 @given(ambient=st.floats(-20, 69), share=st.floats(0.01, 2))
