@@ -1,7 +1,7 @@
 # The whole set-up, the demo and the tests. CI and laptop run the same lines.
 PY := .venv/bin/python
 
-.PHONY: demo test setup lint lock bench
+.PHONY: demo test setup lint lock bench docs
 
 demo: setup            ## check a demo house and print its findings
 	@$(PY) -m ferrule check examples/meter-led/job.yaml; code=$$?; test $$code -eq 0 -o $$code -eq 3
@@ -18,6 +18,9 @@ lint: setup
 
 bench: setup           ## speed, as ratios measured side by side
 	$(PY) benchmarks/run.py
+
+docs: setup            ## renew the reference pages that are made from the code
+	$(PY) tools/reference.py
 
 setup: .venv/ready
 
