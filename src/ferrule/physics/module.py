@@ -10,6 +10,7 @@ from ferrule.quantity import (
     CoefficientVPerK,
     CurrentA,
     IrradianceWPerM2,
+    SharePct,
     TemperatureC,
     VoltageV,
     formula,
@@ -53,3 +54,9 @@ def current_at_cell(
     proportion.
     """
     return (stc_a + coefficient_a_per_k * (cell_c - 25)) * irradiance_w_per_m2 / 1000
+
+
+@formula("current_a * (1 + rear_gain_pct / 100)")
+def with_rear_gain(*, current_a: CurrentA, rear_gain_pct: SharePct) -> CurrentA:
+    """Current of a module that light on its rear side adds to, at full sun on its front."""
+    return current_a * (1 + rear_gain_pct / 100)

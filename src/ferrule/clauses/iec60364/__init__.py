@@ -1,12 +1,26 @@
 """IEC 60364 and its relatives, the international base of most low-voltage rules."""
 
+from ferrule.clauses.iec60364.array_size import UsualRatio
 from ferrule.clauses.iec60364.conductor import OverloadProtection
+from ferrule.clauses.iec60364.dc_conductor import HotRoof
+from ferrule.clauses.iec60364.dc_isolator import LoadBreakSwitch
+from ferrule.clauses.iec60364.dc_surge import CriticalLength
 from ferrule.clauses.iec60364.neutral_earth import SwitchedBond
+from ferrule.clauses.iec60364.string_current import BrightestCloudEdge
+from ferrule.clauses.iec60364.string_fuse import ReverseCurrent
+from ferrule.clauses.iec60364.string_heat import RiseByMounting
 from ferrule.clauses.iec60364.string_voltage import ColdestMorning
 from ferrule.clauses.procedures import Procedures
 
 PROCEDURES = Procedures(
     string_voltage=ColdestMorning(),
+    string_heat=RiseByMounting(),
+    string_current=BrightestCloudEdge(),
+    string_fuse=ReverseCurrent(),
+    array_size=UsualRatio(),
+    dc_conductor=HotRoof(),
+    dc_isolator=LoadBreakSwitch(),
+    dc_surge=CriticalLength(),
     conductor=OverloadProtection(),
     neutral_earth=SwitchedBond(),
 )

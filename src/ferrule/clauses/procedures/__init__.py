@@ -8,15 +8,29 @@ from dataclasses import dataclass, fields
 
 from ferrule.clauses.procedures.base import NotCovered, NotRequired, Unasked, covered
 from ferrule.clauses.procedures.circuit import Conductor
+from ferrule.clauses.procedures.dc import DcConductor, DcIsolator, DcSurge
 from ferrule.clauses.procedures.earth import NeutralEarth
-from ferrule.clauses.procedures.string import StringVoltage
+from ferrule.clauses.procedures.string import (
+    ArraySize,
+    StringCurrent,
+    StringFuse,
+    StringHeat,
+    StringVoltage,
+)
 
 __all__ = [
+    "ArraySize",
     "Conductor",
+    "DcConductor",
+    "DcIsolator",
+    "DcSurge",
     "NeutralEarth",
     "NotCovered",
     "NotRequired",
     "Procedures",
+    "StringCurrent",
+    "StringFuse",
+    "StringHeat",
     "StringVoltage",
     "Unasked",
     "covered",
@@ -28,6 +42,13 @@ class Procedures:
     """The index of subjects."""
 
     string_voltage: StringVoltage | NotCovered | NotRequired = NotCovered("the highest string voltage")
+    string_heat: StringHeat | NotCovered | NotRequired = NotCovered("the heat of cells at work")
+    string_current: StringCurrent | NotCovered | NotRequired = NotCovered("the highest string current")
+    string_fuse: StringFuse | NotCovered | NotRequired = NotCovered("string fuses")
+    array_size: ArraySize | NotCovered | NotRequired = NotCovered("the usual size of an array")
+    dc_conductor: DcConductor | NotCovered | NotRequired = NotCovered("the cables of an array")
+    dc_isolator: DcIsolator | NotCovered | NotRequired = NotCovered("the isolator of an array")
+    dc_surge: DcSurge | NotCovered | NotRequired = NotCovered("surge protection of an array")
     conductor: Conductor | NotCovered | NotRequired = NotCovered("a conductor with its device")
     neutral_earth: NeutralEarth | NotCovered | NotRequired = NotCovered("the neutral-earth bond")
 
