@@ -6,7 +6,15 @@ from functools import cached_property
 from typing import Any, Literal, NamedTuple, TypeVar
 
 from ferrule.fact import Missing, Open, Undecided
-from ferrule.job.array import Face, InputGear, Isolator, PvString, StringFuse, SurgeDevice
+from ferrule.job.array import (
+    DcSurgeDevice,
+    Face,
+    InputGear,
+    Isolator,
+    PvString,
+    StringFuse,
+    SurgeDevice,
+)
 from ferrule.job.boards import Board, Circuit, Curve, Rcd
 from ferrule.job.devices import BatteryDevice, BatteryProtection, InverterDevice
 from ferrule.job.earth import Bonding
@@ -100,6 +108,11 @@ class House:
         for string in self.job.strings:
             found[string.input] = (*found.get(string.input, ()), string)
         return found
+
+    @cached_property
+    def string_runs(self) -> Mapping[str, PvString]:
+        """The string that each run from a string to its input belongs to."""
+        return {run.id: self.strings[run.start] for run in self.job.runs if run.start in self.strings}
 
     @cached_property
     def bonding(self) -> Mapping[str, Bonding]:
@@ -215,10 +228,10 @@ class Design:
     def fuse(self, string: str) -> StringFuse | None:
         return self.fitted("string_fuse", string, self.house.strings[string].fuse)
 
-    def isolator(self, terminal: str) -> Isolator:
+    def isolator(self, terminal: str) -> Isolator | Literal["built-in"]:
         return self.decided("dc_isolator", terminal, self.input_gear(terminal).isolator)
 
-    def dc_surge(self, terminal: str) -> SurgeDevice | None:
+    def dc_surge(self, terminal: str) -> DcSurgeDevice | None:
         return self.fitted("dc_surge", terminal, self.input_gear(terminal).surge)
 
     def ac_surge(self, board: str) -> SurgeDevice | None:

@@ -21,11 +21,12 @@ class Face(Record):
 
 
 class StringFuse(Record):
-    """A pair of string fuses, one in each pole."""
+    """The fuses of one string, of one rating."""
 
     rating_a: CurrentA
     voltage_max_v: Fact[VoltageV] = missing("rated DC voltage of the string fuse")
     breaking_capacity_a: Fact[CurrentA] = missing("DC breaking capacity of the string fuse")
+    poles: Fact[Literal["both", "one"]] = missing("in how many poles of the string the fuses sit")
 
 
 class Isolator(Record):
@@ -47,6 +48,14 @@ class SurgeDevice(Record):
     nominal_a: Fact[CurrentA] = missing("nominal discharge current (8/20) of the surge device")
 
 
+class DcSurgeDevice(SurgeDevice):
+    """Surge protection of an array's lines: one device, or the same at each end of the cable."""
+
+    places: Fact[Literal["inverter", "both-ends"]] = missing(
+        "whether the DC surge protection sits beside the inverter only or at both ends of the cable"
+    )
+
+
 class PvString(Record):
     """Modules in series, on one face, landed on one input."""
 
@@ -62,5 +71,7 @@ class InputGear(Record):
     """What sits between the strings of one inverter input and its terminals."""
 
     id: str
-    isolator: Decision[Isolator] = to_choose("DC isolator")
-    surge: Decision[SurgeDevice | Literal["none"]] = to_choose("DC surge protection")
+    isolator: Decision[Isolator | Literal["built-in"]] = to_choose(
+        "DC isolator, or 'built-in' for the inverter's own"
+    )
+    surge: Decision[DcSurgeDevice | Literal["none"]] = to_choose("DC surge protection")

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from ferrule.document import Document, Path, Problem
+from ferrule.job.devices import InverterDevice
 from ferrule.job.job import Job
 from ferrule.parts import Inverter
 from ferrule.rules import editions
@@ -24,6 +25,7 @@ def problems(document: Document[Job], job: Job) -> Iterator[Problem]:
     yield from _repeated(document, job)
     yield from _parts(document, job)
     yield from _terminals(document, job)
+    yield from _inputs(document, job)
     yield from _circuits(document, job)
     yield from _rings(document, job)
 
@@ -98,6 +100,28 @@ def _terminals(document: Document[Job], job: Job) -> Iterator[Problem]:
                   {*PORTS["inverter"], *PORTS["changeover"]}]  # fmt: skip
         if string.input not in inputs:
             yield document.mistyped(("strings", at, "input"), string.input, "an inverter input", inputs)
+
+
+def _inputs(document: Document[Job], job: Job) -> Iterator[Problem]:
+    """Gear belongs to an input the inverter has; a string's run ends on the string's own input."""
+    parts = {part.id: part for part in job.parts}
+    for at, device in enumerate(job.devices):
+        part = parts.get(device.part)
+        if not isinstance(device, InverterDevice) or not isinstance(part, Inverter):
+            continue
+        trackers = [tracker.id for tracker in part.trackers]
+        for i, gear in enumerate(device.inputs):
+            if gear.id not in trackers:
+                path: Path = ("devices", at, "inputs", i, "id")
+                yield document.mistyped(path, gear.id, "an input of the inverter", trackers)
+    inputs = {string.id: string.input for string in job.strings}
+    for at, run in enumerate(job.runs):
+        if run.start in inputs and run.end != inputs[run.start]:
+            yield document.problem(
+                ("runs", at, "to"),
+                f"'{run.end}'",
+                f"'{inputs[run.start]}', the input of string '{run.start}'",
+            )
 
 
 def _circuits(document: Document[Job], job: Job) -> Iterator[Problem]:

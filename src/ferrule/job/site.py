@@ -1,6 +1,8 @@
 """The place and what the network brings to it."""
 
-from typing import Literal
+from typing import Annotated, Literal
+
+from pydantic import Field
 
 from ferrule.document import Record
 from ferrule.fact import Fact, missing
@@ -15,8 +17,11 @@ from ferrule.quantity import (
     ResistanceOhm,
     SharePct,
     TemperatureC,
+    Unit,
     VoltageV,
 )
+
+ColdFactor = Annotated[float, Unit("", 1, 2)]
 
 
 class Site(Record):
@@ -29,6 +34,10 @@ class Site(Record):
     altitude_m: Fact[AltitudeM] = missing("altitude of the site")
     coldest_c: Fact[TemperatureC] = missing("coldest design air temperature of the place, and its source")
     hottest_c: Fact[TemperatureC] = missing("hottest design air temperature of the place, and its source")
+    cold_factor: ColdFactor | None = Field(
+        default=None,
+        description="multiple of Voc that the rules of this place declare, beside or instead of its coldest",
+    )
     lightning_density_per_km2_year: Fact[FlashDensityPerKm2Year] = missing(
         "ground flash density of the place, from a lightning map"
     )
