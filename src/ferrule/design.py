@@ -23,7 +23,7 @@ from ferrule.job.runs import Run
 from ferrule.parts import Battery, Cable, Changeover, Inverter, Module
 from ferrule.parts.devices import Tracker
 from ferrule.quantity import Size
-from ferrule.wiring.topology import Topology
+from ferrule.wiring.topology import Link, Position, Topology
 
 T = TypeVar("T")
 
@@ -71,11 +71,21 @@ class House:
         return {circuit.id: circuit for board in self.job.boards for circuit in board.circuits}
 
     @cached_property
+    def feeding(self) -> Mapping[Position, Mapping[str, tuple[Link, ...]]]:
+        """The way from the nearest source to each terminal it feeds, by switch position; none in transit."""
+        found: dict[Position, dict[str, tuple[Link, ...]]] = {}
+        for position, sources in self.topology.sources.items():
+            if position != "transit":
+                ways = [self.topology.ways(source, position) for source in sources]
+                terminals = dict.fromkeys(terminal for way in ways for terminal in way)
+                found[position] = {t: min((way[t] for way in ways if t in way), key=len) for t in terminals}
+        return found
+
+    @cached_property
     def _from_network(self) -> Mapping[str, tuple[str, ...]]:
-        ways = self.topology.ways("supply", "grid")
         return {
             terminal: tuple(link.by[4:] for link in links if link.by.startswith("run/"))
-            for terminal, links in ways.items()
+            for terminal, links in self.feeding["grid"].items()
         }
 
     def upstream(self, terminal: str) -> tuple[str, ...] | None:
