@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from ferrule.checks import QUESTIONS
 from ferrule.checks.ask import findings
 from ferrule.checks.question import Finding
-from ferrule.choose import Choice, choose, remedies
+from ferrule.choose import Choice, choose, remedies, turning_on
 from ferrule.clauses import Code, bind
 from ferrule.constraint import Verdict
 from ferrule.design import Design, House
@@ -66,8 +66,13 @@ def answer(loaded: Loaded) -> Answer:
     code = bind(load_rulebook(loaded.job.rulebook, read_confirmed(loaded.confirmed)))
     design = Design(House(loaded.job, topology(loaded.job)))
     design, choices = choose(design, code, loaded.firm, QUESTIONS)
+    turning = turning_on(design, QUESTIONS)
+    by_id = {question.id: question for question in QUESTIONS}
     found = tuple(
-        replace(finding, remedies=tuple(remedies(design, code, loaded.firm, finding, QUESTIONS)))
+        replace(
+            finding,
+            remedies=tuple(remedies(design, code, loaded.firm, turning, by_id[finding.id], finding)),
+        )
         for finding in findings(design, code, QUESTIONS)
     )
     return Answer(loaded, code, design, choices, found)

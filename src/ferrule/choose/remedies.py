@@ -1,26 +1,27 @@
 """What to change so that a finding passes, found by asking the same questions of other sizes."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
+from dataclasses import replace
 
 from ferrule.checks.question import Finding, Question, Remedy
-from ferrule.choose.engine import Turning, shortfall, turning_on
-from ferrule.choose.offers import BY_KIND
+from ferrule.choose.engine import Asked, Turning, shortfall
+from ferrule.choose.offers import BY_KIND, spelled
 from ferrule.clauses import Code
 from ferrule.constraint import Verdict
 from ferrule.design import Decided, Design
+from ferrule.fact import Missing
 from ferrule.job.firm import Firm
 
 
 def remedies(
-    design: Design, code: Code, firm: Firm, finding: Finding, questions: Iterable[Question]
+    design: Design, code: Code, firm: Firm, turning: Turning, question: Question, finding: Finding
 ) -> Iterator[Remedy]:
     """For a finding that fails or is a caution: each single change that mends it, then the stated advice."""
     if finding.verdict not in {Verdict.FAIL, Verdict.CAUTION}:
         return
-    question = next(q for q in questions if q.id == finding.id)
-    turning = turning_on(design, questions)
     for decided in question.decides(design, finding.subject):
-        remedy = _other_size(design, code, firm, decided, turning, question, finding)
+        others = [asked for asked in turning[decided] if asked != (question, finding.subject)]
+        remedy = _other_size(design, code, firm, decided, (question, finding.subject), others)
         if remedy is not None:
             yield remedy
     for constraint in finding.constraints:
@@ -29,35 +30,42 @@ def remedies(
 
 
 def _other_size(
-    design: Design,
-    code: Code,
-    firm: Firm,
-    decided: Decided,
-    turning: Turning,
-    question: Question,
-    finding: Finding,
+    design: Design, code: Code, firm: Firm, decided: Decided, asked: Asked, others: list[Asked]
 ) -> Remedy | None:
+    """The first size on offer with which the question passes and nothing else becomes worse."""
     offer = BY_KIND.get(decided.kind)
-    if offer is None:
+    try:
+        candidates = offer.candidates(design, code, firm, decided.owner) if offer else ()
+    except Missing:
         return None
-    for candidate in offer.candidates(design, code, firm, decided.owner):
+    before = [_verdict(design, code, other) for other in others]
+    for candidate in candidates:
         trial = design.choose(decided.kind, decided.owner, candidate)
-        if shortfall(trial, code, candidate, turning.get(decided, [])) is None:
-            passed = Finding(
-                finding.id, finding.subject, finding.text, finding.place,
-                question.ask(trial, code, finding.subject),
-            )  # fmt: skip
-            margin = passed.governed_by.margin
-            return Remedy(
-                "{what} {value} passes with {margin} margin"
-                if margin is not None
-                else "{what} {value} passes",
-                {
-                    "what": f"{decided.kind} of {decided.owner}:",
-                    "value": offer.spell(candidate),
-                    "margin": margin,
-                },
-                path=offer.path.format(owner=decided.owner),
-                value=offer.spell(candidate),
-            )
+        if shortfall(trial, code, candidate, [asked]) is None and all(
+            _verdict(trial, code, other) <= was for other, was in zip(others, before, strict=True)
+        ):
+            return _proposal(trial, code, decided, candidate, asked)
     return None
+
+
+def _verdict(design: Design, code: Code, asked: Asked) -> Verdict:
+    question, subject = asked
+    return max((c.verdict for c in question.ask(design, code, subject)), default=Verdict.PASS)
+
+
+def _proposal(trial: Design, code: Code, decided: Decided, candidate: object, asked: Asked) -> Remedy:
+    question, subject = asked
+    margins = [c.margin for c in question.ask(trial, code, subject) if c.margin is not None]
+    value = spelled(decided.kind, candidate)
+    words = {"what": decided.kind.replace("_", " "), "owner": decided.owner, "value": value}
+    remedy = Remedy(
+        "{what} of {owner}: {value} passes",
+        words,
+        path=BY_KIND[decided.kind].path.format(owner=decided.owner),
+        value=value,
+    )
+    if margins:
+        return replace(
+            remedy, text=remedy.text + " with {margin} margin", words={**words, "margin": min(margins)}
+        )
+    return remedy
