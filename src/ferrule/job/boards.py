@@ -35,6 +35,7 @@ class Rcd(Record):
     direction: Fact[Literal["both", "one"]] = missing(
         "whether the RCD may be fed from both sides, from its marking or sheet"
     )
+    all_poles: Fact[bool] = missing("whether the RCD opens the neutral together with the lines")
 
 
 class Load(Record):
@@ -45,6 +46,9 @@ class Load(Record):
     power_w: Fact[PowerW] = missing("power of the load, from its plate")
     power_factor: Ratio = assumed(1.0, "power factor 1")
     start_multiple: Fact[Ratio] = missing("starting current as a multiple of the running current")
+    smooth_dc_residual: Fact[Literal["excluded", "possible"]] = missing(
+        "whether the charger itself disconnects smooth DC residual current of 6 mA, from its sheet"
+    )
     three_phase: bool = False
 
 
@@ -64,6 +68,7 @@ class Board(Record):
     """A distribution board."""
 
     id: str
+    rating_a: Fact[CurrentA] = missing("rated current of the board's busbars, from its plate")
     rcd: Rcd | None = None
     surge: Decision[SurgeDevice | Literal["none"]] = to_choose("AC surge protection")
     circuits: list[Circuit]

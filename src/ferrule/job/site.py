@@ -13,6 +13,7 @@ from ferrule.quantity import (
     ApparentPowerVa,
     CurrentA,
     FlashDensityPerKm2Year,
+    LengthM,
     PowerW,
     ResistanceOhm,
     SharePct,
@@ -64,11 +65,27 @@ class MainFuse(Record):
 class Utility(Record):
     """What the network operator allows."""
 
-    export_max_w: Fact[PowerW] = missing("largest export the network operator allows")
-    unbalance_max_va: Fact[ApparentPowerVa] = missing(
-        "largest difference between phases the network operator allows"
+    export_max_w: Fact[PowerW | Literal["none"]] = missing(
+        "largest export the network operator allows, or 'none' for no limit"
     )
-    rise_max_pct: Fact[SharePct] = missing("largest voltage rise the network operator allows")
+    unbalance_max_va: Fact[ApparentPowerVa | Literal["none"]] = missing(
+        "largest difference between phases the network operator allows, or 'none' for no limit"
+    )
+    rise_max_pct: Fact[SharePct | Literal["none"]] = missing(
+        "largest voltage rise the network operator allows, or 'none' for no limit"
+    )
+
+
+class SupplyLine(Record):
+    """The last kilometre of line that feeds the house, for the risk of surges; the rest of it counts as
+    overhead.
+    """
+
+    surroundings: Literal["rural", "suburban", "urban"]
+    overhead_m: LengthM = 0.0
+    cable_m: LengthM = 0.0
+    high_overhead_m: LengthM = Field(default=0.0, description="overhead line of high voltage")
+    high_cable_m: LengthM = Field(default=0.0, description="cable of high voltage")
 
 
 class Supply(Record):
@@ -85,3 +102,6 @@ class Supply(Record):
         "highest earth loop impedance at the origin, for disconnection"
     )
     utility: Utility = Utility()
+    line: SupplyLine | None = Field(
+        default=None, description="the line that feeds the house, where the risk of surges is calculated"
+    )
