@@ -62,6 +62,16 @@ def drop_three_phase(
     return _drop_one_way(length_m, resistance_ohm_per_km, reactance_ohm_per_km, cos_phi, current_a)
 
 
+@formula("resistance_ohm_per_km / sqrt(resistance_ohm_per_km**2 + reactance_ohm_per_km**2)")
+def power_factor_of_largest_drop(
+    *, resistance_ohm_per_km: ResistanceOhmPerKm, reactance_ohm_per_km: ResistanceOhmPerKm
+) -> PowerFactor:
+    """The lagging power factor at which a conductor loses most voltage: the cosine of its own impedance's
+    angle. For currents whose power factor nobody knows. Raises `ZeroDivisionError` without impedance.
+    """
+    return resistance_ohm_per_km / math.sqrt(resistance_ohm_per_km**2 + reactance_ohm_per_km**2)
+
+
 @formula("100 * drop_v / base_v")
 def drop_pct(*, drop_v: VoltageV, base_v: VoltageV) -> SharePct:
     """Drop or rise as a share of the voltage it belongs to. Raises `ZeroDivisionError` for no voltage."""

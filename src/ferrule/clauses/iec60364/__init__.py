@@ -6,10 +6,14 @@ from ferrule.clauses.iec60364.dc_conductor import HotRoof
 from ferrule.clauses.iec60364.dc_isolator import LoadBreakSwitch
 from ferrule.clauses.iec60364.dc_surge import CriticalLength
 from ferrule.clauses.iec60364.neutral_earth import SwitchedBond
+from ferrule.clauses.iec60364.residual_current import TypeByWaveform
 from ferrule.clauses.iec60364.string_current import BrightestCloudEdge
 from ferrule.clauses.iec60364.string_fuse import ReverseCurrent
 from ferrule.clauses.iec60364.string_heat import RiseByMounting
 from ferrule.clauses.iec60364.string_voltage import ColdestMorning
+from ferrule.clauses.iec60364.supply_surge import RiskLevel
+from ferrule.clauses.iec60364.two_way import BetweenSources
+from ferrule.clauses.iec60364.voltage_change import AnnexG
 from ferrule.clauses.procedures import Procedures
 
 PROCEDURES = Procedures(
@@ -23,4 +27,8 @@ PROCEDURES = Procedures(
     dc_surge=CriticalLength(),
     conductor=OverloadProtection(),
     neutral_earth=SwitchedBond(),
+    voltage_change=AnnexG(),
+    residual_current=TypeByWaveform(),
+    two_way=BetweenSources(),
+    supply_surge=RiskLevel(),
 )

@@ -10,6 +10,7 @@ from ferrule.clauses.procedures.base import NotCovered, NotRequired, Unasked, co
 from ferrule.clauses.procedures.circuit import Conductor
 from ferrule.clauses.procedures.dc import DcConductor, DcIsolator, DcSurge
 from ferrule.clauses.procedures.earth import NeutralEarth
+from ferrule.clauses.procedures.network import ResidualCurrent, SupplySurge, TwoWay, VoltageChange
 from ferrule.clauses.procedures.string import (
     ArraySize,
     StringCurrent,
@@ -28,11 +29,15 @@ __all__ = [
     "NotCovered",
     "NotRequired",
     "Procedures",
+    "ResidualCurrent",
     "StringCurrent",
     "StringFuse",
     "StringHeat",
     "StringVoltage",
+    "SupplySurge",
+    "TwoWay",
     "Unasked",
+    "VoltageChange",
     "covered",
 ]
 
@@ -51,6 +56,10 @@ class Procedures:
     dc_surge: DcSurge | NotCovered | NotRequired = NotCovered("surge protection of an array")
     conductor: Conductor | NotCovered | NotRequired = NotCovered("a conductor with its device")
     neutral_earth: NeutralEarth | NotCovered | NotRequired = NotCovered("the neutral-earth bond")
+    voltage_change: VoltageChange | NotCovered | NotRequired = NotCovered("voltage drop and rise")
+    residual_current: ResidualCurrent | NotCovered | NotRequired = NotCovered("residual current devices")
+    two_way: TwoWay | NotCovered | NotRequired = NotCovered("devices between two sources")
+    supply_surge: SupplySurge | NotCovered | NotRequired = NotCovered("surge protection of the supply")
 
     def needs(self) -> set[str]:
         """Every table, figure and series that some procedure reads."""
