@@ -8,6 +8,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from typing import Any, Literal, ParamSpec, Protocol, TypeVar
 
+from ferrule.fact import Missing
 from ferrule.grade import Grade, Source
 
 P = ParamSpec("P")
@@ -113,8 +114,17 @@ class Trace:
         return str(cell.value)
 
     def calculate(self, function: Callable[P, R], *args: P.args, **inputs: P.kwargs) -> R:
-        """Call a physics function (keyword arguments only) and note what went in and came out."""
-        value = function(*args, **inputs)
+        """Call a physics function (keyword arguments only) and note what went in and came out.
+
+        Raises `Missing` where it has no answer to such values: no module has zero volts.
+        """
+        try:
+            value = function(*args, **inputs)
+        except (ArithmeticError, ValueError):
+            doubtful = [name for name, given in inputs.items() if given == 0] or list(inputs)
+            names = " and ".join(doubtful).replace("_", " ")
+            result = function.__name__.replace("_", " ")
+            raise Missing(f"{names} once more: no {result} follows from what is given") from None
         self.steps.append(Calculated(function, dict(inputs), value))
         return value
 

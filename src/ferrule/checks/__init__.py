@@ -1,10 +1,30 @@
 """What is asked of a design: one file a subject, each a list of questions."""
 
-from ferrule.checks import neutral_earth, overload, string_voltage
+from ferrule.checks import (
+    array_size,
+    dc_conductor,
+    dc_isolator,
+    dc_surge,
+    input_current,
+    neutral_earth,
+    overload,
+    string_fuse,
+    string_length,
+    string_operating,
+    string_voltage,
+)
 from ferrule.checks.question import Question
 
 QUESTIONS: tuple[Question, ...] = (
     *string_voltage.QUESTIONS,
+    *string_length.QUESTIONS,
+    *string_operating.QUESTIONS,
+    *string_fuse.QUESTIONS,
+    *input_current.QUESTIONS,
+    *dc_isolator.QUESTIONS,
+    *dc_surge.QUESTIONS,
+    *dc_conductor.QUESTIONS,
+    *array_size.QUESTIONS,
     *overload.QUESTIONS,
     *neutral_earth.QUESTIONS,
 )

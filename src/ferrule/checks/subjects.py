@@ -16,6 +16,11 @@ def strings(design: Design) -> Iterator[Subject]:
     return (Subject("string", string.id) for string in design.house.job.strings)
 
 
+def string_runs(design: Design) -> Iterator[Subject]:
+    """The cables between a string and its input."""
+    return (Subject("run", run) for run in design.house.string_runs)
+
+
 def inputs(design: Design) -> Iterator[Subject]:
     """Inverter inputs with a string on them."""
     return (Subject("input", terminal) for terminal in design.house.inputs)

@@ -8,6 +8,9 @@ from ferrule.document import Record
 from ferrule.fact import Decision, Fact, missing, to_choose
 from ferrule.quantity import AngleDeg, CurrentA, VoltageV
 
+Category = Literal["DC-20", "DC-21B", "DC-22B", "DC-PV0", "DC-PV1", "DC-PV2"]
+SurgeType = Literal["1", "2", "1+2"]
+
 
 class Face(Record):
     """One roof plane or ground frame."""
@@ -34,16 +37,14 @@ class Isolator(Record):
 
     voltage_max_v: Fact[VoltageV] = missing("rated DC voltage of the isolator")
     current_max_a: Fact[CurrentA] = missing("rated DC current of the isolator at that voltage")
-    category: Fact[Literal["DC-20", "DC-21B", "DC-22B", "DC-PV0", "DC-PV1", "DC-PV2"]] = missing(
-        "utilisation category of the isolator"
-    )
+    category: Fact[Category] = missing("utilisation category of the isolator")
     all_poles: Fact[bool] = missing("whether the isolator opens all poles together")
 
 
 class SurgeDevice(Record):
     """A surge protective device."""
 
-    type: Literal["1", "2", "1+2"]
+    type: SurgeType
     voltage_max_v: Fact[VoltageV] = missing("highest continuous operating voltage of the surge device")
     nominal_a: Fact[CurrentA] = missing("nominal discharge current (8/20) of the surge device")
 

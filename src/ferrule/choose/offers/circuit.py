@@ -15,8 +15,12 @@ def _ratings(design: Design, code: Code, firm: Firm, circuit: str) -> Sequence[f
     return carried_first(covered(code.procedures.conductor).ratings_a(code.rulebook, kind), firm.ratings_a)
 
 
-def _sizes(_design: Design, code: Code, firm: Firm, _run: str) -> Sequence[Size]:
-    return carried_first(covered(code.procedures.conductor).sizes(code.rulebook), firm.sizes)
+def _sizes(design: Design, code: Code, firm: Firm, run: str) -> Sequence[Size]:
+    if run in design.house.string_runs:
+        sizes = covered(code.procedures.dc_conductor).sizes(code.rulebook)
+    else:
+        sizes = covered(code.procedures.conductor).sizes(code.rulebook)
+    return carried_first(sizes, firm.sizes)
 
 
 RATING = Offer(
@@ -29,7 +33,7 @@ RATING = Offer(
 )
 CONDUCTOR = Offer(
     "conductor",
-    owners=lambda design: [circuit.run for circuit in design.house.from_origin],
+    owners=lambda design: [*(circuit.run for circuit in design.house.from_origin), *design.house.string_runs],
     given=lambda design, run: design.house.runs[run].size,
     candidates=_sizes,
     path="runs.{owner}.size",
