@@ -88,6 +88,25 @@ class House:
             for terminal, links in self.feeding["grid"].items()
         }
 
+    @cached_property
+    def two_way(self) -> frozenset[str]:
+        """The runs that current may flow through either way: an inverter feeds in at the far end, or another
+        switch position feeds them from there.
+        """
+        reached: dict[str, set[str]] = {}  # the ends at which current comes out
+        for position, found in self.feeding.items():
+            for far, links in found.items():
+                both = position in {"grid", "island"} and self._feeds_in(far)
+                for link in reversed(links):
+                    near = link.other(far)
+                    reached.setdefault(link.by, set()).update((far, near) if both else (far,))
+                    far = near
+        return frozenset(by[4:] for by, ends in reached.items() if by.startswith("run/") and len(ends) > 1)
+
+    def _feeds_in(self, terminal: str) -> bool:
+        device, _, port = terminal.partition(".")
+        return port == "grid" and isinstance(self.devices.get(device), InverterDevice)
+
     def upstream(self, terminal: str) -> tuple[str, ...] | None:
         """The runs through which the network feeds a terminal, from the origin on; None if it does not."""
         return self._from_network.get(terminal)
