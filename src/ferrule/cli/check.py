@@ -18,11 +18,12 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(given: argparse.Namespace) -> int:
     result = answer(load(given.job))
+    code = exit_code(result)
     if given.json:
         print(json.dumps(export.answer(result), ensure_ascii=False, indent=1))
     else:
-        print("\n".join(report(result, Paint.for_terminal())))
-    return exit_code(result)
+        print("\n".join(report(result, Paint.for_terminal(), code)))
+    return code
 
 
 def exit_code(result: Answer) -> int:

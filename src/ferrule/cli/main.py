@@ -4,19 +4,28 @@ Exit codes: 0 cleared, 1 something fails, 2 unreadable, 3 nothing fails but it i
 """
 
 import argparse
+import os
 import sys
 from collections.abc import Callable, Sequence
 from importlib import import_module
 
-#: command -> the module that runs it, and its one line of help
+from ferrule.cli.refused import Refused
+
+#: command -> its one line of help; the module of its name beside this one runs it
 COMMANDS = {
     "check": "answer every question of a job",
     "explain": "show the whole working of one finding",
     "new": "write a starter job in which everything is still to be found out",
     "parts": "find a module in the open table and write its part file",
     "rules": "list, show, check and confirm the figures of a rulebook",
-    "schema": "print the JSON Schema of a job file, for editors",
+    "schema": "print the JSON Schema of a job, part or firm file, for editors",
 }
+
+#: what a shell reports of a program whose reader went away: 128 and the number of SIGPIPE
+_READER_GONE = 141
+
+#: errors in what a person gave; their modules are loaded only by the commands that can raise them
+_EXPECTED = {"Unreadable", "RulebookError", "Unbound"}
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -24,16 +33,18 @@ def main(arguments: Sequence[str] | None = None) -> int:
     given = _parser(arguments).parse_args(arguments)
     run: Callable[[argparse.Namespace], int] = import_module(f"ferrule.cli.{given.command}").run
     try:
-        return run(given)
+        code = run(given)
+        sys.stdout.flush()
     except BrokenPipeError:
-        sys.stderr.close()
-        return 0
+        # The interpreter flushes once more when it ends; there must be somewhere for that to go.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return _READER_GONE
     except Exception as error:
-        # Their modules are loaded only by the commands that read files or rulebooks.
-        if type(error).__name__ not in {"Unreadable", "RulebookError", "Refused"}:
+        if not isinstance(error, Refused) and type(error).__name__ not in _EXPECTED:
             raise
         print(error, file=sys.stderr)
         return 2
+    return code
 
 
 def _parser(arguments: Sequence[str] | None) -> argparse.ArgumentParser:

@@ -1,12 +1,18 @@
-"""Colour and marks for a terminal; none where the output goes elsewhere."""
+"""Colour, marks and width for a terminal; no colour where the output goes elsewhere."""
 
 import os
+import re
 import sys
+import textwrap
+from collections.abc import Iterator
 from dataclasses import dataclass
+from shutil import get_terminal_size
 
 from ferrule.constraint import Verdict
+from ferrule.display import SYMBOLS
 
 _COLOURS = {Verdict.PASS: "32", Verdict.CAUTION: "33", Verdict.UNKNOWN: "34", Verdict.FAIL: "1;31"}
+_NARROWEST, _WIDEST = 60, 110
 
 #: a short piece of the line from roof to grid, in the state it is in there
 MARKS = {
@@ -16,23 +22,47 @@ MARKS = {
     Verdict.FAIL: "━╱╱",
 }
 
+_UNIT = "|".join(re.escape(symbol) for symbol in sorted(SYMBOLS, key=len, reverse=True))
+_BEFORE_UNIT = re.compile(rf"(?<=\d) (?=(?:{_UNIT})(?!\w))")
+_TIED = "\N{NO-BREAK SPACE}"
+
 
 @dataclass(frozen=True)
 class Paint:
-    """Whether to colour."""
+    """Whether to colour, and how many columns there are."""
 
-    colour: bool
+    colour: bool = False
+    width: int = _WIDEST
 
     @classmethod
     def for_terminal(cls) -> "Paint":
-        """Colour only on a terminal, and not where NO_COLOR asks for none."""
-        return cls(sys.stdout.isatty() and "NO_COLOR" not in os.environ)
+        """Colour only on a terminal, and not where NO_COLOR asks for none (no-color.org)."""
+        columns = get_terminal_size((_WIDEST, 0)).columns
+        return cls(
+            colour=sys.stdout.isatty() and not os.environ.get("NO_COLOR"),
+            width=min(max(columns, _NARROWEST), _WIDEST),
+        )
 
     def verdict(self, verdict: Verdict, text: str) -> str:
-        return f"\x1b[{_COLOURS[verdict]}m{text}\x1b[0m" if self.colour else text
+        return self._in(_COLOURS[verdict], text)
 
     def quiet(self, text: str) -> str:
-        return f"\x1b[2m{text}\x1b[0m" if self.colour else text
+        return self._in("2", text)
 
     def strong(self, text: str) -> str:
-        return f"\x1b[1m{text}\x1b[0m" if self.colour else text
+        return self._in("1", text)
+
+    def _in(self, code: str, text: str) -> str:
+        return f"\x1b[{code}m{text}\x1b[0m" if self.colour else text
+
+    def wrapped(self, text: str, indent: int, hanging: int | None = None) -> Iterator[str]:
+        """The text in lines of this width; a number stays with its unit."""
+        lines = textwrap.wrap(
+            _BEFORE_UNIT.sub(_TIED, text),
+            self.width,
+            initial_indent=" " * indent,
+            subsequent_indent=" " * (indent if hanging is None else hanging),
+            break_long_words=False,
+            break_on_hyphens=False,
+        )
+        return (line.replace(_TIED, " ") for line in lines)

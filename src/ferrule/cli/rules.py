@@ -70,7 +70,8 @@ def _shown(entry: dict[str, Any]) -> Iterator[str]:
     else:
         for value in entry["values"]:
             keys = f"{', '.join(value['keys'])}: " if value["keys"] else ""
-            yield f"{keys}{display.quantity(value['value'], entry['unit'], 6)}  ({value['source']}; {value['grade']})"
+            shown = display.quantity(value["value"], entry["unit"], 6)
+            yield f"{keys}{shown}  ({value['source']}; {value['grade']})"
 
 
 def _grid(entry: dict[str, Any]) -> Iterator[str]:

@@ -58,7 +58,7 @@ def _places(value: float, digits: int) -> int:
 
 def scale(value: float, unit: str) -> Scale:
     """The scale in which a value of this size reads best."""
-    fitting = (scale for least, scale in _SCALES.get(unit, ()) if abs(value) >= least)
+    fitting = (scale for least, scale in _SCALES.get(unit, ()) if value and abs(value) >= least)
     return next(fitting, Scale(1, unit))
 
 
