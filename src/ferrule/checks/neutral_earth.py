@@ -14,12 +14,13 @@ from ferrule.fact import known
 def bonds(design: Design, code: Code, subject: Subject) -> Iterator[Constraint]:
     topology, earthing = design.house.topology, known(design.house.job.supply.earthing)
     position = next(p for p in topology.positions if p == subject.position)
-    yield from covered(code.procedures.neutral_earth).bonds(
-        code.rulebook,
-        position=position,
-        earthing=earthing,
-        closed=len(topology.closed_bonds(position)),
-    )
+    for zone in topology.zones[position]:
+        yield from covered(code.procedures.neutral_earth).bonds(
+            code.rulebook,
+            position=position,
+            earthing=earthing,
+            closed=len(topology.closed_bonds(zone, position)),
+        )
 
 
 QUESTIONS = (

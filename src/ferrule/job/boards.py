@@ -50,6 +50,7 @@ class Load(Record):
         "whether the charger itself disconnects smooth DC residual current of 6 mA, from its sheet"
     )
     three_phase: bool = False
+    shed: bool = Field(default=False, description="whether the island signal takes it off")
 
 
 class Circuit(Record):
@@ -70,5 +71,6 @@ class Board(Record):
     id: str
     rating_a: Fact[CurrentA] = missing("rated current of the board's busbars, from its plate")
     rcd: Rcd | None = None
+    strap: bool = assumed(False, "no board joins neutral to earth, other than where a PEN splits")
     surge: Decision[SurgeDevice | Literal["none"]] = to_choose("AC surge protection")
     circuits: list[Circuit]

@@ -19,6 +19,9 @@ class InverterDevice(Record):
     link: Fact[Literal["enabled", "disabled"]] = missing(
         "whether the inverter's neutral-earth link is enabled by its country setting"
     )
+    phase_locked: Fact[bool] = missing(
+        "whether the single-phase inverters are locked together to form three phases"
+    )
     inputs: list[InputGear] = []
 
 
@@ -90,6 +93,10 @@ class GeneratorDevice(Record):
     id: str
     kind: Literal["generator"]
     part: str
+    transfer: Fact[Literal["all-live", "lines", "none"]] = missing(
+        "what the interlocked switch between network and generator opens: all live conductors, the lines "
+        "only, or none where there is no interlock"
+    )
 
 
 Device = Annotated[

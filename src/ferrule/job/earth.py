@@ -21,6 +21,7 @@ class Bonding(Record):
     to: Literal["water", "gas", "structure", "heating", "array", "other"]
     role: Literal["main", "supplementary", "array"]
     protected: bool = True
+    circuit: Fact[str] = missing("the circuit whose exposed metal a supplementary conductor bonds")
     size: Decision[Size] = to_choose("size of the bonding conductor")
 
 
@@ -29,4 +30,9 @@ class Earth(Record):
 
     electrode: Fact[Electrode | Literal["none"]] = missing("the consumer's earth electrode, or 'none'")
     conductor: Decision[Size] = to_choose("size of the earthing conductor")
+    extraneous: Fact[list[Literal["water", "gas", "structure", "heating"]]] = missing(
+        "which metal parts enter the house from outside: water, gas or heating pipes, structural steel; "
+        "[] if none"
+    )
+    insulation_monitor: Fact[bool] = missing("whether an insulation monitor watches the IT system")
     bonding: list[Bonding] = []

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from ferrule.document import Document, Path, Problem
+from ferrule.fact import Unknown
 from ferrule.job.devices import InverterDevice
 from ferrule.job.job import Job
 from ferrule.parts import Inverter
@@ -27,6 +28,7 @@ def problems(document: Document[Job], job: Job) -> Iterator[Problem]:
     yield from _terminals(document, job)
     yield from _inputs(document, job)
     yield from _circuits(document, job)
+    yield from _bonding(document, job)
     yield from _rings(document, job)
 
 
@@ -145,6 +147,13 @@ def _circuits(document: Document[Job], job: Job) -> Iterator[Problem]:
             for n, other in enumerate(circuit.neutral_shared_with):
                 if other not in ids:
                     yield document.mistyped((*here, "neutral_shared_with", n), other, "a circuit", ids)
+
+
+def _bonding(document: Document[Job], job: Job) -> Iterator[Problem]:
+    ids = [circuit.id for board in job.boards for circuit in board.circuits]
+    for at, bond in enumerate(job.earth.bonding):
+        if not isinstance(bond.circuit, Unknown) and bond.circuit not in ids:
+            yield document.mistyped(("earth", "bonding", at, "circuit"), bond.circuit, "a circuit", ids)
 
 
 def _rings(document: Document[Job], job: Job) -> Iterator[Problem]:

@@ -48,6 +48,7 @@ class BackupPort(Record):
     power_va: Fact[ApparentPowerVa] = missing("continuous backup power, from the inverter's sheet")
     phase_power_max_va: Fact[ApparentPowerVa] = missing("largest backup load on one phase")
     peak_power_va: Fact[ApparentPowerVa] = missing("short-time backup power, from the inverter's sheet")
+    phase_peak_power_max_va: Fact[ApparentPowerVa] = missing("largest short-time backup power on one phase")
     peak_time_s: Fact[TimeS] = missing("how long the short-time backup power lasts")
     short_circuit_a: Fact[CurrentA] = missing("short-circuit current in island mode, ask the maker")
     short_circuit_duration_s: Fact[TimeS] = missing(
@@ -58,7 +59,7 @@ class BackupPort(Record):
     )
     switch_over_s: Fact[TimeS] = missing("changeover time to island mode")
     neutral: Fact[NeutralInIsland] = missing("whether the neutral is switched or runs through in island mode")
-    link: Fact[Literal["automatic", "none"]] = missing(
+    link: Fact[Literal["automatic", "fixed", "none"]] = missing(
         "whether the inverter makes a neutral-earth link in island"
     )
     link_monitored: Fact[bool] = missing("whether the inverter detects a stuck link or isolator contact")
@@ -135,11 +136,12 @@ class Changeover(Record):
     current_max_a: Fact[CurrentA] = missing("rated current of the changeover unit")
     withstand_a: Fact[CurrentA] = missing("conditional short-circuit current of the changeover unit")
     neutral: Fact[NeutralInIsland] = missing("whether the changeover unit switches the neutral")
-    link: Fact[Literal["automatic", "none"]] = missing(
+    link: Fact[Literal["automatic", "fixed", "none"]] = missing(
         "whether the changeover unit makes a neutral-earth link"
     )
     link_monitored: Fact[bool] = missing("whether a stuck contact of the changeover unit is detected")
     transit_s: Fact[TimeS] = missing("time between opening one side and closing the other")
+    isolating: Fact[bool] = missing("whether the changeover unit's contacts are declared fit for isolation")
     bypass: Fact[bool] = missing("whether the changeover unit has a bypass position")
 
 

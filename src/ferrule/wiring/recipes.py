@@ -1,116 +1,177 @@
-"""From a job to its topology: what each kind of device joins inside, in each switch position."""
+"""From a job to its topology: what each kind of device joins inside, in each switch position.
+
+What moves: an inverter's isolator opens when the network fails, and its neutral-earth link closes; a
+changeover unit opens its network side and closes its inverter side; bypass leaves the inverter aside; in
+transit every contact that moves is open; a generator stands in for the network behind an interlocked switch.
+"""
 
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
+from typing import Any
 
 from ferrule.fact import Unknown
 from ferrule.job.devices import ChangeoverDevice, GeneratorDevice, InverterDevice
 from ferrule.job.job import Job
 from ferrule.parts import Changeover, Generator, Inverter
-from ferrule.wiring.topology import ALWAYS, NEVER, Bond, Link, Position, Positions, Topology
+from ferrule.wiring.topology import (
+    ALWAYS,
+    CLOSED,
+    NEVER,
+    Bond,
+    Contact,
+    Link,
+    Position,
+    Positions,
+    Topology,
+)
 
 ON_GRID: Positions = frozenset({"grid", "generator"})
 ISLAND: Positions = frozenset({"island"})
 SUPPLIED: Positions = frozenset({"grid", "bypass", "generator"})
+GENERATOR: Positions = frozenset({"generator"})
+
+OPEN = Contact(NEVER)
 
 
 def topology(job: Job) -> Topology:
     """The topology of a job whose references are known to be sound."""
-    parts = {part.id: part for part in job.parts}
+    parts: dict[str, Any] = {part.id: part for part in job.parts}
+    behind = {d.id: _inverter_side(job, d.id) for d in job.devices if isinstance(d, ChangeoverDevice)}
+    landed = _landed(job, parts, frozenset().union(*behind.values()))
     links = [Link(run.start, run.end, f"run/{run.id}") for run in job.runs]
-    bonds = [Bond("supply", "supply", _supplier_closes(job))]
-    fed_from_grid_port = {run.end for run in job.runs if run.start.endswith(".grid")}
+    bonds = [Bond("supply", "supply", _supplier(job))]
+    bonds += [Bond(board.id, f"strap/{board.id}", CLOSED) for board in job.boards if board.strap]
     for device in job.devices:
         part = parts[device.part]
-        if isinstance(device, InverterDevice) and isinstance(part, Inverter):
-            links += _inverter_links(device, part)
-            bonds += _inverter_bonds(device, part)
-        elif isinstance(device, ChangeoverDevice) and isinstance(part, Changeover):
-            links += _changeover_links(device, part, f"{device.id}.inverter" in fed_from_grid_port)
-            bonds += _changeover_bonds(device, part)
-        elif isinstance(device, GeneratorDevice) and isinstance(part, Generator):
-            bonds.append(Bond(device.id, f"link/{device.id}", _generator_closes(part)))
-    return Topology(tuple(links), tuple(bonds), _sources(job, parts))
+        if isinstance(device, InverterDevice) and device.id in landed:
+            links += _inverter_links(device, part, landed[device.id])
+            bonds.append(_link(landed[device.id], device.id, part.backup.link, device.link))
+        elif isinstance(device, ChangeoverDevice):
+            on_grid = any(terminal.endswith(".grid") for terminal in behind[device.id])
+            links += _changeover_links(device, part, on_grid)
+            bonds.append(_link(f"{device.id}.house", device.id, part.link, "enabled"))
+        elif isinstance(device, GeneratorDevice):
+            bonds.append(_generator_bond(device, part))
+    for device in job.devices:
+        if isinstance(device, GeneratorDevice) and device.transfer != "none":
+            links = _interlocked(device, device.transfer, links)
+    return Topology(tuple(links), tuple(bonds), _sources(job, parts, landed, behind))
 
 
-def _supplier_closes(job: Job) -> Positions | Unknown:
+def _inverter_side(job: Job, changeover: str) -> frozenset[str]:
+    """Every terminal that runs join to the inverter side of a changeover unit."""
+    runs = Topology(tuple(Link(run.start, run.end, run.id) for run in job.runs), (), {})
+    return runs.joined([f"{changeover}.inverter"], "line", "grid")
+
+
+def _landed(job: Job, parts: Mapping[str, Any], behind: frozenset[str]) -> dict[str, str]:
+    """The terminal by which each inverter feeds an island: its backup port, or its grid port where this lands
+    on the inverter side of a changeover unit.
+    """
+    ends = {run.start for run in job.runs} | {run.end for run in job.runs}
+    landed = {}
+    for device in job.devices:
+        part = parts[device.part]
+        if isinstance(part, Inverter) and part.backup is not None:
+            if f"{device.id}.backup" in ends:
+                landed[device.id] = f"{device.id}.backup"
+            elif f"{device.id}.grid" in behind:
+                landed[device.id] = f"{device.id}.grid"
+    return landed
+
+
+def _supplier(job: Job) -> Contact:
     """The supplier earths his neutral in every system but IT, whatever the house does."""
     earthing = job.supply.earthing
     if isinstance(earthing, Unknown):
-        return earthing
-    return NEVER if earthing == "IT" else ALWAYS
+        return Contact(NEVER, ALWAYS, earthing.ask)
+    return OPEN if earthing == "IT" else CLOSED
 
 
-def _inverter_links(device: InverterDevice, part: Inverter) -> Iterator[Link]:
-    if part.backup is None:
-        return
-    neutral = part.backup.neutral
-    if not isinstance(neutral, Unknown):
-        closed = ALWAYS if neutral == "through" else ON_GRID
-    yield Link(
-        f"{device.id}.grid",
-        f"{device.id}.backup",
-        f"contact/{device.id}.isolator",
-        line=ON_GRID,
-        neutral=neutral if isinstance(neutral, Unknown) else closed,
-    )
+def _neutral(switched: str | Unknown, line: Positions) -> Contact:
+    """The neutral beside lines that are closed in `line`: it moves with them or runs through."""
+    if isinstance(switched, Unknown):
+        return Contact(line, ALWAYS - line, switched.ask)
+    return CLOSED if switched == "through" else Contact(line)
 
 
-def _inverter_bonds(device: InverterDevice, part: Inverter) -> Iterator[Bond]:
-    if part.backup is None:
-        return
-    makes, enabled = part.backup.link, device.link
-    closed: Positions | Unknown
-    if makes == "none" or enabled == "disabled":
-        closed = NEVER
-    elif isinstance(makes, Unknown):
-        closed = makes
-    elif isinstance(enabled, Unknown):
-        closed = enabled
-    else:
-        closed = ISLAND
-    yield Bond(f"{device.id}.backup", f"link/{device.id}", closed)
+def _link(at: str, device: str, makes: str | Unknown, setting: str | Unknown) -> Bond:
+    """The neutral-earth link in a device: fixed, or closed in island where it is fitted and enabled."""
+    by = f"contact/{device}.link"
+    if makes == "fixed":
+        return Bond(at, f"strap/{device}", CLOSED)
+    if makes == "none" or (makes == "automatic" and setting == "disabled"):
+        return Bond(at, by, OPEN)
+    for fact in (makes, setting):
+        if isinstance(fact, Unknown):
+            return Bond(at, by, Contact(NEVER, ISLAND, fact.ask))
+    return Bond(at, by, Contact(ISLAND))
 
 
-def _changeover_links(device: ChangeoverDevice, part: Changeover, feeds_on_grid: bool) -> Iterator[Link]:
-    neutral = part.neutral
-
-    def contact(name: str, far: str, line: Positions) -> Link:
-        closed = neutral if isinstance(neutral, Unknown) else ALWAYS if neutral == "through" else line
-        return Link(f"{device.id}.{far}", f"{device.id}.house", f"contact/{device.id}.{name}", line, closed)
-
-    yield contact("grid", "grid", SUPPLIED)
-    yield contact("inverter", "inverter", ISLAND | ON_GRID if feeds_on_grid else ISLAND)
+def _inverter_links(device: InverterDevice, part: Inverter, landed: str) -> Iterator[Link]:
+    """An inverter that lands by its grid port is cut off from the network by the changeover unit."""
+    if part.backup is not None and landed.endswith(".backup"):
+        neutral = _neutral(part.backup.neutral, ON_GRID)
+        yield Link(f"{device.id}.grid", landed, f"contact/{device.id}.isolator", ON_GRID, neutral)
 
 
-def _changeover_bonds(device: ChangeoverDevice, part: Changeover) -> Iterator[Bond]:
-    link = part.link
-    closed = link if isinstance(link, Unknown) else ISLAND if link == "automatic" else NEVER
-    yield Bond(f"{device.id}.house", f"link/{device.id}", closed)
+def _changeover_links(device: ChangeoverDevice, part: Changeover, on_grid: bool) -> Iterator[Link]:
+    """Its inverter side is closed on the network as well where inverters land there by their grid ports."""
+    for side, line in (("grid", SUPPLIED), ("inverter", ISLAND | ON_GRID if on_grid else ISLAND)):
+        terminal = f"{device.id}.{side}"
+        yield Link(terminal, f"{device.id}.house", f"contact/{terminal}", line, _neutral(part.neutral, line))
 
 
-def _generator_closes(part: Generator) -> Positions | Unknown:
+def _generator_bond(device: GeneratorDevice, part: Generator) -> Bond:
     if isinstance(part.link, Unknown):
-        return part.link
-    return ALWAYS if part.link == "fixed" else NEVER
+        return Bond(device.id, f"strap/{device.id}", Contact(NEVER, ALWAYS, part.link.ask))
+    return Bond(device.id, f"strap/{device.id}", CLOSED if part.link == "fixed" else OPEN)
 
 
-def _sources(job: Job, parts: Mapping[str, object]) -> dict[Position, tuple[str, ...]]:
+def _interlocked(device: GeneratorDevice, transfer: str | Unknown, links: list[Link]) -> list[Link]:
+    """The links with a generator's transfer switch in them.
+
+    The switch stands where the generator lands: while the generator runs it opens the last link by which the
+    network reaches that terminal, and the generator's own run otherwise. Where nobody knows what it opens,
+    its lines are taken to be interlocked and its neutral is unknown.
+    """
+    own = next((link for link in links if device.id in (link.a, link.b)), None)
+    if own is None:
+        return links
+    way = Topology(tuple(links), (), {}).path("supply", own.other(device.id), "grid")
+    opened = way[-1] if way else None
+
+    def moving(link: Link, positions: Positions) -> Link:
+        neutral = link.neutral
+        if isinstance(transfer, Unknown):
+            neutral = Contact(neutral.closed & positions, ALWAYS - positions, transfer.ask)
+        elif transfer == "all-live":
+            neutral = neutral._replace(closed=neutral.closed & positions)
+        return replace(link, line=link.line & positions, neutral=neutral)
+
+    return [
+        moving(link, GENERATOR) if link is own
+        else moving(link, ALWAYS - GENERATOR) if link is opened
+        else link
+        for link in links
+    ]  # fmt: skip
+
+
+def _sources(
+    job: Job, parts: Mapping[str, Any], landed: Mapping[str, str], behind: Mapping[str, frozenset[str]]
+) -> dict[Position, tuple[str, ...]]:
     """What feeds the house in each position it has; in transit, the parts that wait for their feed."""
-    ends = {run.start for run in job.runs} | {run.end for run in job.runs}
     sources: dict[Position, tuple[str, ...]] = {"grid": ("supply",)}
-    islands = tuple(
-        f"{device.id}.backup"
-        for device in job.devices
-        if isinstance(device, InverterDevice) and f"{device.id}.backup" in ends
-    )
-    houses = tuple(f"{d.id}.house" for d in job.devices if isinstance(d, ChangeoverDevice))
-    if islands:
-        sources["island"] = islands
-        sources["transit"] = houses or islands
-    for device in job.devices:
-        part = parts[device.part]
-        if isinstance(part, Changeover) and part.bypass is True:
-            sources["bypass"] = ("supply",)
-        if isinstance(device, GeneratorDevice):
-            sources["generator"] = (device.id,)
+    if landed:
+        sources["island"] = tuple(landed.values())
+        waiting = frozenset().union(*behind.values())
+        sources["transit"] = (
+            *(f"{changeover}.house" for changeover in behind),
+            *(terminal for terminal in landed.values() if terminal not in waiting),
+        )
+    if any(isinstance(part, Changeover) and part.bypass is not False for part in parts.values()):
+        sources["bypass"] = ("supply",)
+    generators = tuple(device.id for device in job.devices if isinstance(device, GeneratorDevice))
+    if generators:
+        sources["generator"] = generators
     return sources
