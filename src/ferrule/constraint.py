@@ -79,7 +79,7 @@ def at_most(
     **words: Any,
 ) -> Constraint:
     """A value that must not exceed its limit; `strict` where equality is not a pass."""
-    good = value < limit if strict else value <= limit
+    good = _lower(value, limit, strict)
     margin = (limit - value) / limit if limit and unit not in _UNITS_WITHOUT_MARGIN else None
     return _judged(name, text, t, good, value, limit, unit, "at_most", margin, binding, mend, words)
 
@@ -98,7 +98,7 @@ def at_least(
     **words: Any,
 ) -> Constraint:
     """A value that must reach its limit; `strict` where equality is not a pass."""
-    good = value > limit if strict else value >= limit
+    good = _lower(limit, value, strict)
     margin = (value - limit) / limit if limit and unit not in _UNITS_WITHOUT_MARGIN else None
     return _judged(name, text, t, good, value, limit, unit, "at_least", margin, binding, mend, words)
 
@@ -120,8 +120,9 @@ def within(
     below, above = (value - low) / low if low else math.inf, (high - value) / high if high else math.inf
     margin, limit = min((below, low), (above, high))
     plain = None if unit in _UNITS_WITHOUT_MARGIN else margin
+    good = _lower(low, value) and _lower(value, high)
     return _judged(
-        name, text, t, low <= value <= high, value, limit, unit, "within", plain, binding, mend,
+        name, text, t, good, value, limit, unit, "within", plain, binding, mend,
         {"low": low, "high": high, **words},
     )  # fmt: skip
 
@@ -131,6 +132,14 @@ def is_so(
 ) -> Constraint:
     """A condition that holds or does not."""
     return _judged(name, text, t, good, None, None, "", "holds", None, binding, mend, words)
+
+
+def _lower(value: float, limit: float, strict: bool = False) -> bool:
+    """Whether a value is lower than a limit, or its equal where that will do.
+
+    A residue of binary arithmetic does not tell two values apart: 12 × 38.9 V is 466.8 V.
+    """
+    return not strict if math.isclose(value, limit, rel_tol=1e-9) else value < limit
 
 
 def not_known(name: str, missing: Missing | NotPrinted) -> Constraint:

@@ -9,7 +9,7 @@ from ferrule.checks.string_voltage import cold_voltage_v
 from ferrule.checks.subjects import strings
 from ferrule.clauses import Code
 from ferrule.clauses.procedures import covered
-from ferrule.constraint import Constraint, at_least, at_most
+from ferrule.constraint import Constraint, at_least, at_most, is_so
 from ferrule.design import Decided, Design
 from ferrule.fact import Missing, all_known, known
 from ferrule.job.array import StringFuse
@@ -37,9 +37,18 @@ def _reverse(design: Design, code: Code, string: str) -> _Reverse:
 
 
 def unfused(design: Design, code: Code, subject: Subject) -> Iterator[Constraint]:
+    if _alone(design, design.house.strings[subject.id].input):
+        if design.fuse(subject.id) is None:
+            text = "Nothing can flow back: the string is alone on its input, which feeds nothing back"
+            yield is_so("alone", text, code.trace(), True)
+        return
     exposed = _reverse(design, code, subject.id)
     if design.fuse(subject.id) is None:
         yield from covered(code.procedures.string_fuse).unfused(code.rulebook, **exposed)
+
+
+def _alone(design: Design, terminal: str) -> bool:
+    return len(design.house.inputs[terminal]) == 1 and not backfeed_a(design, terminal)
 
 
 def _fitted(design: Design, string: str) -> StringFuse | None:
