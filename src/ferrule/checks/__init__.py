@@ -12,6 +12,7 @@ from ferrule.checks import (
     string_length,
     string_operating,
     string_voltage,
+    voltage_change,
 )
 from ferrule.checks.question import Question
 
@@ -26,5 +27,6 @@ QUESTIONS: tuple[Question, ...] = (
     *dc_conductor.QUESTIONS,
     *array_size.QUESTIONS,
     *overload.QUESTIONS,
+    *voltage_change.QUESTIONS,
     *neutral_earth.QUESTIONS,
 )

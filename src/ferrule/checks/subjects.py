@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from ferrule.checks.paths import ways
 from ferrule.checks.question import Subject
 from ferrule.design import Design, House
 from ferrule.job.devices import (
@@ -36,6 +37,23 @@ def batteries(design: Design) -> Iterator[Subject]:
 
 def circuits(design: Design) -> Iterator[Subject]:
     return (Subject("circuit", circuit) for circuit in design.house.circuits)
+
+
+def load_circuits(design: Design) -> Iterator[Subject]:
+    """Circuits with loads, on the network and (as a subject of its own) in island mode."""
+    for circuit in design.house.circuits.values():
+        for way in ways(design.house, circuit):
+            if circuit.loads and way.position in {"grid", "island"}:
+                yield Subject("circuit", circuit.id, "" if way.position == "grid" else way.position)
+
+
+def feeding_inverters(design: Design) -> Iterator[Subject]:
+    """Inverters whose grid port the network reaches."""
+    return (each for each in inverters(design) if design.house.upstream(f"{each.id}.grid"))
+
+
+def boards(design: Design) -> Iterator[Subject]:
+    return (Subject("board", board) for board in design.house.boards)
 
 
 def positions(design: Design) -> Iterator[Subject]:

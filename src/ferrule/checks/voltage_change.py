@@ -1,0 +1,278 @@
+"""Voltage drop to the loads, and what inverters add to the voltage when they feed in."""
+
+import math
+from collections.abc import Iterator
+from typing import Literal, NamedTuple
+
+from ferrule.checks.current import design_current_a
+from ferrule.checks.paths import Leg, Way, legs, ways
+from ferrule.checks.question import Question, Subject, each
+from ferrule.checks.subjects import feeding_inverters, load_circuits
+from ferrule.clauses import Code
+from ferrule.clauses.procedures import covered
+from ferrule.constraint import Constraint, at_most
+from ferrule.design import Decided, Design, House
+from ferrule.fact import all_known, known
+from ferrule.job.boards import Circuit
+from ferrule.physics import drop, threephase
+from ferrule.working import Trace
+
+
+def drop_limit(design: Design, code: Code, subject: Subject) -> Constraint:
+    """Annex G is informative: a missed limit is a caution."""
+    circuit, t = design.house.circuits[subject.id], code.trace()
+    way = _way(design.house, subject)
+    drop_v = math.fsum(_drops_v(design, code, circuit, way, t))
+    t.given("drop_v", drop_v, "all runs from the source to the end of the circuit")
+    return at_most(
+        "drop_limit",
+        "The voltage falls by {drop_v} ({value}) on the way to the end; it should fall by {limit} at most",
+        t,
+        value=t.calculate(drop.drop_pct, drop_v=drop_v, base_v=_nominal_v(design.house, circuit.phases[0])),
+        limit=covered(code.procedures.voltage_change).drop_limit_pct(
+            t,
+            supply="public" if way.position == "grid" else "private",
+            lighting=any(load.kind == "lighting" for load in circuit.loads),
+            main_m=math.fsum(_length_m(design, leg.run) for leg in legs(design.house, way.links)[:-1]),
+        ),
+        unit="%",
+        binding=False,
+        drop_v=drop_v,
+    )
+
+
+def _drops_v(design: Design, code: Code, circuit: Circuit, way: Way, t: Trace) -> Iterator[float]:
+    """The drop of each run on the way. A run that no circuit protects carries what feeds it lets through."""
+    carried_a = _source_a(design, circuit, way, t)
+    for leg in legs(design.house, way.links):
+        if leg.circuit is not None:
+            carried_a = design_current_a(design, leg.circuit, t)
+        single_a = _single_a(design, code, circuit, leg, carried_a)
+        yield covered(code.procedures.voltage_change).drop_v(
+            t,
+            length_m=t.given("length_m", _length_m(design, leg.run), leg.run),
+            size=design.size(leg.run),
+            metal=design.cable(leg.run).conductor,
+            balanced_a=carried_a - single_a,
+            single_a=single_a,
+            cos_phi=_cos_phi(circuit, t) if leg.run == circuit.run else None,
+        )
+
+
+def _source_a(design: Design, circuit: Circuit, way: Way, t: Trace) -> float:
+    """What the source lets through for good: the main fuse, or the inverter in island mode."""
+    if way.position == "grid":
+        return t.given("source_a", known(design.house.job.supply.main_fuse).rating_a, "main fuse")
+    inverter = design.inverter(way.source.partition(".")[0])
+    assert inverter.backup is not None  # it feeds the island
+    return t.calculate(
+        threephase.current_from_apparent_power,
+        apparent_va=t.given("backup_va", known(inverter.backup.power_va), inverter.source),
+        lines=int(inverter.phases),
+        line_to_neutral_v=_nominal_v(design.house, circuit.phases[0]),
+    )
+
+
+def _single_a(design: Design, code: Code, circuit: Circuit, leg: Leg, carried_a: float) -> float:
+    """How much of a run's current returns by the neutral, as a circuit of one phase sees it: on a three-phase
+    circuit what the loads on its own line draw, elsewhere all of it.
+    """
+    if len(circuit.phases) > 1:
+        return 0.0
+    if leg.circuit is None or len(leg.circuit.phases) == 1:
+        return carried_a
+    same_line = (
+        design_current_a(design, other, code.trace())
+        for other in design.house.circuits.values()
+        if other.loads
+        and other.phases == circuit.phases
+        and leg.run in (design.house.upstream(design.house.runs[other.run].end) or ())
+    )
+    return min(carried_a, math.fsum(same_line))
+
+
+def _cos_phi(circuit: Circuit, t: Trace) -> float:
+    power_w = math.fsum(known(load.power_w) for load in circuit.loads)
+    apparent_va = math.fsum(known(load.power_w) / load.power_factor for load in circuit.loads)
+    return t.given("cos_phi", power_w / apparent_va if apparent_va else 1.0, "loads of the circuit")
+
+
+# The rise that inverters cause
+
+
+class Feed(NamedTuple):
+    """An inverter at its most: its runs to the network, its line (None for all three), its current."""
+
+    runs: tuple[str, ...]
+    line: str | None
+    current_a: float
+
+
+def rise_v(design: Design, code: Code, inverter: str, t: Trace) -> float:
+    """Rise from the point of supply to an inverter with every inverter of the house at its most, in V."""
+    feeds = [_feed(design, subject.id) for subject in feeding_inverters(design)]
+    own = _feed(design, inverter)
+    total_v = 0.0
+    for run in own.runs:
+        here = [feed for feed in feeds if run in feed.runs]
+        lines = [own.line] if own.line is not None else [line.name for line in design.house.job.supply.live]
+        total_v += covered(code.procedures.voltage_change).rise_v(
+            t,
+            length_m=t.given("length_m", _length_m(design, run), run),
+            size=design.size(run),
+            metal=design.cable(run).conductor,
+            balanced_a=math.fsum(feed.current_a for feed in here if feed.line is None),
+            single_a=max(math.fsum(f.current_a for f in here if f.line == line) for line in lines),
+        )
+    return t.given("rise_v", total_v, "all runs from the point of supply to the inverter")
+
+
+def _feed(design: Design, inverter: str) -> Feed:
+    part, runs = design.inverter(inverter), design.house.upstream(f"{inverter}.grid") or ()
+    circuits = [design.house.circuit_of_run[run] for run in runs if run in design.house.circuit_of_run]
+    line = circuits[-1].phases[0] if circuits else design.house.job.supply.live[0].name
+    return Feed(runs, line if part.phases == "1" else None, known(part.grid.current_max_a))
+
+
+def _rise_pct(design: Design, code: Code, subject: Subject, t: Trace) -> float:
+    return t.calculate(
+        drop.drop_pct,
+        drop_v=rise_v(design, code, subject.id, t),
+        base_v=_nominal_v(design.house, design.house.job.supply.live[0].name),
+    )
+
+
+def operator_limit(design: Design, code: Code, subject: Subject) -> Constraint | None:
+    """What the network operator states counts before any convention."""
+    limit_pct: float | Literal["none"] = known(design.house.job.supply.utility.rise_max_pct)
+    if limit_pct == "none":
+        return None
+    t = code.trace()
+    return at_most(
+        "operator_limit",
+        "Feeding in lifts the voltage by {value} up to the inverter; the network operator allows {limit}",
+        t,
+        value=_rise_pct(design, code, subject, t),
+        limit=limit_pct,
+        unit="%",
+    )
+
+
+def rise_ceiling(design: Design, code: Code, subject: Subject) -> Constraint | None:
+    """Where the operator states no limit, the national documents' own."""
+    if design.house.job.supply.utility.rise_max_pct != "none":
+        return None
+    t = code.trace()
+    return at_most(
+        "rise_ceiling",
+        "Feeding in lifts the voltage by {value} up to the inverter; without an operator's limit {limit} is "
+        "the most",
+        t,
+        value=_rise_pct(design, code, subject, t),
+        limit=covered(code.procedures.voltage_change).rise_ceiling_pct(t),
+        unit="%",
+    )
+
+
+def rise_should(design: Design, code: Code, subject: Subject) -> Constraint:
+    t = code.trace()
+    return at_most(
+        "rise_should",
+        "Feeding in lifts the voltage by {value} up to the inverter; {limit} should not be exceeded",
+        t,
+        value=_rise_pct(design, code, subject, t),
+        limit=covered(code.procedures.voltage_change).rise_should_pct(t),
+        unit="%",
+        binding=False,
+    )
+
+
+def at_highest(design: Design, code: Code, subject: Subject) -> Constraint:
+    part, supply, t = design.inverter(subject.id), design.house.job.supply, code.trace()
+    all_known(supply.highest_v, part.trips_above_v)
+    return at_most(
+        "at_highest",
+        "With the network at its highest the inverter sees {value}; it switches off above {limit}",
+        t,
+        value=t.calculate(
+            drop.raised_voltage,
+            supply_v=t.given("highest_v", known(supply.highest_v), "supply"),
+            rise_v=rise_v(design, code, subject.id, t),
+        ),
+        limit=known(part.trips_above_v),
+        unit="V",
+    )
+
+
+def at_tolerance(design: Design, code: Code, subject: Subject) -> Constraint:
+    """Networks may go higher than anybody has measured here: up to what their standard tolerates."""
+    part, t = design.inverter(subject.id), code.trace()
+    nominal_v = _nominal_v(design.house, design.house.job.supply.live[0].name)
+    return at_most(
+        "at_tolerance",
+        "With the network as high as it is allowed to be the inverter sees {value}; it switches off above "
+        "{limit}",
+        t,
+        value=t.calculate(
+            drop.raised_voltage,
+            supply_v=covered(code.procedures.voltage_change).tolerated_v(t, nominal_v=nominal_v),
+            rise_v=rise_v(design, code, subject.id, t),
+        ),
+        limit=known(part.trips_above_v),
+        unit="V",
+        binding=False,
+    )
+
+
+# Where the conductors run
+
+
+def _way(house: House, subject: Subject) -> Way:
+    position = subject.position or "grid"
+    return next(way for way in ways(house, house.circuits[subject.id]) if way.position == position)
+
+
+def _length_m(design: Design, run: str) -> float:
+    return math.fsum(known(stretch.length_m) for stretch in design.house.runs[run].stretches)
+
+
+def _nominal_v(house: House, phase: str) -> float:
+    return next(line.voltage_v for line in house.job.supply.live if line.name == phase)
+
+
+def conductors_to_load(design: Design, subject: Subject) -> Iterator[Decided]:
+    for leg in legs(design.house, _way(design.house, subject).links):
+        yield Decided("conductor", leg.run)
+
+
+def conductors_to_inverter(design: Design, subject: Subject) -> Iterator[Decided]:
+    for run in design.house.upstream(f"{subject.id}.grid") or ():
+        yield Decided("conductor", run)
+
+
+QUESTIONS = (
+    Question(
+        "circuit.drop",
+        "Does enough voltage arrive at the end of the circuit?",
+        load_circuits,
+        each(drop_limit),
+        conductors_to_load,
+        shared=True,
+    ),
+    Question(
+        "inverter.rise",
+        "How far does the inverter lift the voltage when it feeds in?",
+        feeding_inverters,
+        each(operator_limit, rise_ceiling, rise_should),
+        conductors_to_inverter,
+        shared=True,
+    ),
+    Question(
+        "inverter.overvoltage",
+        "Does the inverter stay on when the network's voltage is high?",
+        feeding_inverters,
+        each(at_highest, at_tolerance),
+        conductors_to_inverter,
+        shared=True,
+    ),
+)
