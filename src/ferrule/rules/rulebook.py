@@ -12,6 +12,9 @@ from ferrule.working import Bound, Read
 E = TypeVar("E", Table, Figure, Series)
 
 
+_MOST_READS = 10_000
+
+
 class Confirmation(NamedTuple):
     """Who read a figure in his own copy of the document, when, on which page, and what he read there."""
 
@@ -27,7 +30,9 @@ class Rulebook:
     `digest` changes with every byte of the data and with every confirmation given.
     """
 
-    __slots__ = ("_confirmed", "_entries", "_names", "_parse", "digest", "edition", "family", "title")
+    __slots__ = (
+        "_confirmed", "_entries", "_names", "_parse", "_reads", "digest", "edition", "family", "title",
+    )  # fmt: skip
 
     def __init__(
         self,
@@ -46,6 +51,7 @@ class Rulebook:
         self._names = names
         self._parse = parse
         self._entries: dict[str, Entry] = {}
+        self._reads: dict[tuple[str, Value | None, Value | None], Read] = {}
         self._confirmed: Mapping[str, Confirmation] = {}
 
     def confirmed_by(self, confirmed: Mapping[str, Confirmation]) -> "Rulebook":
@@ -64,13 +70,28 @@ class Rulebook:
 
     def cell(self, table: str, row: Value, column: Value | None = None) -> Read:
         """The cell of a table, by its stated rule between rows. Raises `NotPrinted`."""
-        entry = self._of(table, Table)
-        return self._lifted(entry.cell(row, column), entry)
+        key = (table, row, column)
+        read = self._reads.get(key)
+        if read is None:
+            entry = self._of(table, Table)
+            read = self._keep(key, self._lifted(entry.cell(row, column), entry))
+        return read
 
     def figure(self, name: str, bound: Bound | None = None) -> Read:
         """A single figure. Raises `RulebookError` if it is disputed and no bound is named."""
-        entry = self._of(name, Figure)
-        return self._lifted(entry.read(bound), entry)
+        key = (name, bound, None)
+        read = self._reads.get(key)
+        if read is None:
+            entry = self._of(name, Figure)
+            read = self._keep(key, self._lifted(entry.read(bound), entry))
+        return read
+
+    def _keep(self, key: tuple[str, Value | None, Value | None], read: Read) -> Read:
+        """Remember a reading: one job asks for the same cells hundreds of times, a server for ever."""
+        if len(self._reads) >= _MOST_READS:
+            self._reads.clear()
+        self._reads[key] = read
+        return read
 
     def series(self, name: str) -> Series:
         """Preferred sizes or ratings."""
