@@ -8,6 +8,7 @@ from ferrule.checks import (
     input_current,
     neutral_earth,
     overload,
+    residual_current,
     string_fuse,
     string_length,
     string_operating,
@@ -28,5 +29,6 @@ QUESTIONS: tuple[Question, ...] = (
     *array_size.QUESTIONS,
     *overload.QUESTIONS,
     *voltage_change.QUESTIONS,
+    *residual_current.QUESTIONS,
     *neutral_earth.QUESTIONS,
 )

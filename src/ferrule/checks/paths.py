@@ -16,11 +16,15 @@ class Leg(NamedTuple):
 
 
 class Way(NamedTuple):
-    """How a circuit is fed in one switch position: the links from the nearest source through its own run."""
+    """How a circuit is fed in one switch position: the links from the nearest source through its own run.
+
+    `forward` is False where the source is at its far end, as behind an inverter that feeds its board.
+    """
 
     position: Position
     source: str
     links: tuple[Link, ...]
+    forward: bool
 
 
 class Guard(NamedTuple):
@@ -39,7 +43,7 @@ def ways(house: House, circuit: Circuit) -> Iterator[Way]:
             if any(link.by == f"run/{run.id}" for link in links):
                 ends = {links[0].a, links[0].b}
                 source = next(s for s in house.topology.sources[position] if s in ends)
-                yield Way(position, source, links)
+                yield Way(position, source, links, forward=end == run.end)
                 break
 
 

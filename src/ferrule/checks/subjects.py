@@ -43,7 +43,7 @@ def load_circuits(design: Design) -> Iterator[Subject]:
     """Circuits with loads, on the network and (as a subject of its own) in island mode."""
     for circuit in design.house.circuits.values():
         for way in ways(design.house, circuit):
-            if circuit.loads and way.position in {"grid", "island"}:
+            if circuit.loads and way.forward and way.position in {"grid", "island"}:
                 yield Subject("circuit", circuit.id, "" if way.position == "grid" else way.position)
 
 

@@ -2,14 +2,14 @@
 
 from typing import Any
 
-from ferrule.choose.offers import circuit, string
+from ferrule.choose.offers import circuit, network, string
 from ferrule.choose.offers.offer import Offer
 
 #: the fuses of a string; then from the origin outward the device of a circuit, and conductors
 BEFORE_PATHS: tuple[Offer, ...] = (string.FUSE, circuit.RATING, circuit.CONDUCTOR)
 
 #: what depends on the conductors once shared paths have settled their drop and rise
-AFTER_PATHS: tuple[Offer, ...] = (string.ISOLATOR, string.SURGE)
+AFTER_PATHS: tuple[Offer, ...] = (string.ISOLATOR, string.SURGE, network.RCD, network.SURGE)
 
 #: decisions that are always given, where only a remedy may propose another
 GIVEN: tuple[Offer, ...] = (string.MODULES,)

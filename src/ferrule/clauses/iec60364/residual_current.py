@@ -51,9 +51,9 @@ class TypeByWaveform:
         """531.3.3: smooth direct current blinds a device that is not made for it, wherever it stands."""
         return t.term("rcd_type_upstream_of_b") if wanted == "B" else wanted
 
-    def covers(self, tables: Tables, *, fitted: str, wanted: str) -> bool:
-        order = tables.series("rcd_types").words()
-        return order.index(fitted) >= order.index(wanted)
+    def strictest(self, tables: Tables, types: Collection[str]) -> str:
+        """Each type covers those before it in the series."""
+        return max(types, key=tables.series("rcd_types").words().index)
 
     def additional_a(
         self, t: Trace, *, kinds: Collection[str], rating_a: float, dwelling: bool

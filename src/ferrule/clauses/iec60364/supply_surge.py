@@ -110,15 +110,12 @@ class RiskLevel:
     ) -> Iterator[Constraint]:
         """534.4.3: it must bear the network's highest voltage for good; 534.4.4: 5 kA for each line."""
         t = Trace(tables)
-        least_v = t.calculate(
-            scale.scaled_voltage, voltage_v=nominal_v, factor=t.figure("surge_voltage_factor")
-        )
         yield at_least(
             "surge_voltage",
             "The surge device bears {value} for good; on this network it must bear {limit}",
             t,
             value=voltage_max_v,
-            limit=least_v,
+            limit=self.least_v(t, nominal_v=nominal_v),
             unit="V",
         )
         t = Trace(tables)
@@ -151,6 +148,9 @@ class RiskLevel:
             for name in ("surge_type_separated", "surge_type_supply_lightning")
         )
         return lesser, f"{greater}+{lesser}"
+
+    def least_v(self, t: Trace, *, nominal_v: float) -> float:
+        return t.calculate(scale.scaled_voltage, voltage_v=nominal_v, factor=t.figure("surge_voltage_factor"))
 
     def voltages_v(self, tables: Tables) -> tuple[float, ...]:
         return tables.series("surge_ac_voltages").numbers()

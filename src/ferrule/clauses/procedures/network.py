@@ -70,8 +70,8 @@ class ResidualCurrent(Procedure, Protocol):
         """Least type of a device further up, where a circuit wants a type of its own."""
         ...
 
-    def covers(self, tables: Tables, *, fitted: str, wanted: str) -> bool:
-        """Whether a device of one type also does what another does."""
+    def strictest(self, tables: Tables, types: Collection[str]) -> str:
+        """The type that also does what all the others do."""
         ...
 
     def additional_a(
@@ -155,6 +155,10 @@ class SupplySurge(Procedure, Protocol):
 
     def types(self, tables: Tables) -> tuple[str, ...]:
         """The types on offer, the lesser first."""
+        ...
+
+    def least_v(self, t: Trace, *, nominal_v: float) -> float:
+        """The continuous voltage that a device must bear."""
         ...
 
     def voltages_v(self, tables: Tables) -> tuple[float, ...]:
