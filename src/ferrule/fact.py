@@ -73,14 +73,13 @@ class _Stands:
         inner = handler(schema["schema"])
         if self.stand_in is Open:
             return {"anyOf": [inner, {"const": "open"}]}
-        return {
-            "anyOf": [
-                inner,
-                {"type": "object", "properties": {"unknown": {"type": "string"}}, "required": ["unknown"]},
-                {"type": "object", "properties": {"value": inner, "from": {"type": "string"}},
-                 "required": ["value"]},
-            ]
-        }  # fmt: skip
+        unknown = {
+            "type": "object",
+            "properties": {"unknown": {"type": "string", "description": "what to find out"}},
+            "required": ["unknown"],
+            "additionalProperties": False,
+        }
+        return {"anyOf": [inner, unknown]}
 
 
 def _plain(value: Any) -> Any:

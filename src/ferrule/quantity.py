@@ -255,6 +255,9 @@ class Unit:
             ),
         )  # fmt: skip
 
+    def __get_pydantic_json_schema__(self, schema: Any, handler: Any) -> dict[str, Any]:
+        return {**handler(schema), "description": self.allowed()}
+
 
 # One alias for each kind of quantity, with the range beyond which a value is a slip of the pen.
 LengthM = Annotated[float, Unit("m", 0, 10_000)]

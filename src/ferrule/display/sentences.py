@@ -15,7 +15,7 @@ WORDS: Mapping[Verdict, str] = {
     Verdict.FAIL: "stop",
 }
 
-_MOST_DIGITS = 9
+_MOST_DIGITS = 10
 
 
 class _Limit(NamedTuple):
@@ -33,16 +33,15 @@ def filled(constraint: Constraint) -> str:
     return constraint.text.format_map({**words, **measured(constraint)})
 
 
-def comparison(constraint: Constraint) -> tuple[str, str, str]:
-    """Value, sign and limit in brief: ("517 V", "≤", "600 V"); empty texts where nothing is measured."""
-    texts = measured(constraint)
-    if constraint.value is None or constraint.limit is None:
+def comparison(kept: Constraint) -> tuple[str, str, str]:
+    """Value, sign and limit of a limit that is kept, in brief: ("517 V", "≤", "600 V").
+
+    Empty texts where nothing is measured.
+    """
+    if kept.value is None or kept.limit is None:
         return "", "", ""
-    if constraint.verdict is Verdict.PASS:
-        sign = "≥" if _minimum(constraint) else "≤"
-    else:
-        sign = {1: ">", -1: "<", 0: "="}[_order(constraint.value, constraint.limit)]
-    return texts["value"], sign, texts["limit"]
+    texts = measured(kept)
+    return texts["value"], "≥" if _minimum(kept) else "≤", texts["limit"]
 
 
 def margin(constraint: Constraint) -> str:
@@ -72,24 +71,16 @@ def measured(constraint: Constraint) -> dict[str, str]:
     value, limits = constraint.value, _limits(constraint)
     if value is None or not limits:
         return {"value": "", "limit": ""}
-    for digits in range(3, _MOST_DIGITS):
+    for digits in range(3, _MOST_DIGITS + 1):
         shown = {
             name: _shown(limit.value, limit.toward, digits, constraint) for name, limit in limits.items()
         }
         ours = _shown(value, "nearest", digits, constraint)
         if all(_order(ours.value, shown[name].value) == _order(value, limits[name].value) for name in limits):
             return {"value": ours.text, **{name: each.text for name, each in shown.items()}}
-    return _hardly_apart(constraint, value, limits)
-
-
-def _hardly_apart(constraint: Constraint, value: float, limits: Mapping[str, _Limit]) -> dict[str, str]:
-    """The texts where value and limit differ by no more than binary arithmetic leaves behind."""
-    texts = {name: _shown(each.value, "nearest", 3, constraint).text for name, each in limits.items()}
-    side = "" if constraint.verdict is Verdict.PASS else _SIDES[_order(value, limits["limit"].value)]
-    return {"value": side + texts["limit"], **texts}
-
-
-_SIDES = {1: "just over ", -1: "just under ", 0: ""}
+    # Apart by no more than binary arithmetic leaves behind: they are equal.
+    texts = {name: _shown(limit.value, "nearest", 3, constraint).text for name, limit in limits.items()}
+    return {"value": _shown(value, "nearest", 3, constraint).text, **texts}
 
 
 def _limits(constraint: Constraint) -> dict[str, _Limit]:
