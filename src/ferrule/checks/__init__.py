@@ -13,6 +13,9 @@ from ferrule.checks import (
     string_length,
     string_operating,
     string_voltage,
+    supply,
+    supply_surge,
+    two_way,
     voltage_change,
 )
 from ferrule.checks.question import Question
@@ -30,5 +33,8 @@ QUESTIONS: tuple[Question, ...] = (
     *overload.QUESTIONS,
     *voltage_change.QUESTIONS,
     *residual_current.QUESTIONS,
+    *two_way.QUESTIONS,
+    *supply.QUESTIONS,
+    *supply_surge.QUESTIONS,
     *neutral_earth.QUESTIONS,
 )

@@ -7,7 +7,7 @@ from typing import Any
 
 from ferrule.checks.paths import Way, device, devices, guards, rcd_choices, ways
 from ferrule.checks.question import Question, Subject, each
-from ferrule.checks.subjects import circuits, feeding_inverters
+from ferrule.checks.subjects import circuits
 from ferrule.clauses import Code
 from ferrule.clauses.procedures import covered
 from ferrule.constraint import Constraint, at_least, at_most, is_so
@@ -247,12 +247,10 @@ def _inverter(design: Design, circuit: Circuit) -> Inverter | None:
 
 def _inverters_behind(design: Design, owner: str) -> Iterator[str]:
     """The inverters between which and the network a circuit's or a board's device stands."""
-    for subject in feeding_inverters(design):
-        for circuit in design.house.circuits.values():
-            if design.house.runs[circuit.run].end == f"{subject.id}.grid":
-                for way in ways(design.house, circuit):
-                    if way.position == "grid" and owner in {g.owner for g in guards(design.house, way)}:
-                        yield subject.id
+    for circuit in design.house.circuits.values():
+        for way in _inverter_ways(design, Subject("circuit", circuit.id)):
+            if owner in {guard.owner for guard in guards(design.house, way)}:
+                yield design.house.runs[circuit.run].end.partition(".")[0]
 
 
 def devices_on_the_way(design: Design, subject: Subject) -> Iterator[Decided]:

@@ -47,6 +47,11 @@ def load_circuits(design: Design) -> Iterator[Subject]:
                 yield Subject("circuit", circuit.id, "" if way.position == "grid" else way.position)
 
 
+def two_way_circuits(design: Design) -> Iterator[Subject]:
+    """Circuits that can be fed from either end."""
+    return (each for each in circuits(design) if design.house.circuits[each.id].run in design.house.two_way)
+
+
 def feeding_inverters(design: Design) -> Iterator[Subject]:
     """Inverters whose grid port the network reaches."""
     return (each for each in inverters(design) if design.house.upstream(f"{each.id}.grid"))
@@ -61,6 +66,26 @@ def positions(design: Design) -> Iterator[Subject]:
     return (Subject("installation", "house", p) for p in design.house.topology.positions)
 
 
+def islands(design: Design) -> Iterator[Subject]:
+    """The installation in island mode, if it has that."""
+    return (subject for subject in positions(design) if subject.position == "island")
+
+
+def backed_up(design: Design) -> Iterator[Subject]:
+    """The circuits that go on in an outage."""
+    return (Subject("circuit", circuit, "island") for circuit in design.house.backed_up)
+
+
+def contacts(design: Design) -> Iterator[Subject]:
+    """The contacts that move between switch positions, as `contact/INV1.isolator`."""
+    topology = design.house.topology
+    moving = [link.by for link in topology.links if link.by.startswith("contact/")]
+    moving += [bond.by for bond in topology.bonds if bond.contact.moves or bond.contact.unsure]
+    return (
+        Subject(*by.split("/", 1)) for by in dict.fromkeys(moving) if by.startswith("contact/")
+    )
+
+
 def supply(_design: Design) -> Iterator[Subject]:
     yield Subject("supply", "supply")
 
@@ -72,7 +97,7 @@ def place(house: House, subject: Subject) -> str:
     """Where a person stands to do or see it."""
     if subject.kind in {"string", "face", "array"}:
         return "roof"
-    if subject.kind in {"input", "inverter", "changeover", "contact"}:
+    if subject.kind in {"input", "inverter", "changeover", "contact", "backup"}:
         return "wall"
     if subject.kind in {"circuit", "board", "installation", "bonding", "earth"}:
         return "board"

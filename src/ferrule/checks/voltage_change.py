@@ -2,9 +2,10 @@
 
 import math
 from collections.abc import Iterator
-from typing import Literal, NamedTuple
+from typing import Literal
 
 from ferrule.checks.current import design_current_a
+from ferrule.checks.feeding import feed, feeds
 from ferrule.checks.paths import Leg, Way, legs, ways
 from ferrule.checks.question import Question, Subject, each
 from ferrule.checks.subjects import feeding_inverters, load_circuits
@@ -100,38 +101,22 @@ def _cos_phi(circuit: Circuit, t: Trace) -> float:
 # The rise that inverters cause
 
 
-class Feed(NamedTuple):
-    """An inverter at its most: its runs to the network, its line (None for all three), its current."""
-
-    runs: tuple[str, ...]
-    line: str | None
-    current_a: float
-
-
 def rise_v(design: Design, code: Code, inverter: str, t: Trace) -> float:
     """Rise from the point of supply to an inverter with every inverter of the house at its most, in V."""
-    feeds = [_feed(design, subject.id) for subject in feeding_inverters(design)]
-    own = _feed(design, inverter)
+    own, all_feeds = feed(design, inverter), feeds(design)
+    lines = [own.line] if own.line is not None else [line.name for line in design.house.job.supply.live]
     total_v = 0.0
     for run in own.runs:
-        here = [feed for feed in feeds if run in feed.runs]
-        lines = [own.line] if own.line is not None else [line.name for line in design.house.job.supply.live]
+        here = [other for other in all_feeds if run in other.runs]
         total_v += covered(code.procedures.voltage_change).rise_v(
             t,
             length_m=t.given("length_m", _length_m(design, run), run),
             size=design.size(run),
             metal=design.cable(run).conductor,
-            balanced_a=math.fsum(feed.current_a for feed in here if feed.line is None),
-            single_a=max(math.fsum(f.current_a for f in here if f.line == line) for line in lines),
+            balanced_a=math.fsum(other.current_a for other in here if other.line is None),
+            single_a=max(math.fsum(o.current_a for o in here if o.line == line) for line in lines),
         )
     return t.given("rise_v", total_v, "all runs from the point of supply to the inverter")
-
-
-def _feed(design: Design, inverter: str) -> Feed:
-    part, runs = design.inverter(inverter), design.house.upstream(f"{inverter}.grid") or ()
-    circuits = [design.house.circuit_of_run[run] for run in runs if run in design.house.circuit_of_run]
-    line = circuits[-1].phases[0] if circuits else design.house.job.supply.live[0].name
-    return Feed(runs, line if part.phases == "1" else None, known(part.grid.current_max_a))
 
 
 def _rise_pct(design: Design, code: Code, subject: Subject, t: Trace) -> float:

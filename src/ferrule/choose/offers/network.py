@@ -57,6 +57,11 @@ def _surge_devices(
     return ["none", *devices]
 
 
+def _boards_from_origin(design: Design) -> Sequence[str]:
+    fed = design.house.feeding["grid"]
+    return sorted(design.house.boards, key=lambda board: len(fed.get(board, design.house.runs)))
+
+
 RCD = Offer(
     "rcd",
     owners=lambda design: [circuit.id for circuit in design.house.from_origin],
@@ -67,7 +72,7 @@ RCD = Offer(
 )
 SURGE = Offer(
     "ac_surge",
-    owners=lambda design: design.house.boards,
+    owners=_boards_from_origin,
     given=lambda design, board: design.house.boards[board].surge,
     candidates=_surge_devices,
     path="boards.{owner}.surge",

@@ -133,7 +133,7 @@ class RiskLevel:
         t = Trace(tables)
         return at_most(
             "surge_reach",
-            "The inverter here hangs {value} of cable behind the nearest surge device; beyond {limit} it "
+            "A board with an inverter lies {value} of cable behind the nearest surge device; beyond {limit} it "
             "should have one of its own",
             t,
             value=distance_m,
