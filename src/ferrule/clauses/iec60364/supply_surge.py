@@ -133,8 +133,8 @@ class RiskLevel:
         t = Trace(tables)
         return at_most(
             "surge_reach",
-            "A board with an inverter lies {value} of cable behind the nearest surge device; beyond {limit} it "
-            "should have one of its own",
+            "A board with an inverter lies {value} of cable behind the nearest surge device; beyond {limit} "
+            "it should have one of its own",
             t,
             value=distance_m,
             limit=t.figure("surge_reach", "low"),
