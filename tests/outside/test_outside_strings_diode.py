@@ -45,7 +45,7 @@ def model(module: Any, cell_c: float) -> Any:
 
 
 def house(module: Any) -> Answer:
-    """The demo house with twelve of this module, at −20 °C and at 25 °C, where close to the roof makes 75 °C."""
+    """The demo house with twelve of this module, at −20 °C and at 25 °C; close to the roof that makes 75."""
     return answered(
         {
             f"{MODULE}.voc": f"{module.V_oc_ref} V",
@@ -63,7 +63,7 @@ def house(module: Any) -> Answer:
 @pytest.mark.parametrize("module", SAMPLE, ids=range(len(SAMPLE)))
 def test_a_string_of_twelve(module: Any) -> None:
     """Cold, open: the model lies 0.8 % below to 1.9 % above the finding. Hot, loaded, by the steeper of the
-    two stand-ins for the coefficient of Vmp: 2.7 % below to 1.4 % above. Cold, loaded: 0.6 below to 2.1 above.
+    two stand-ins for the coefficient of Vmp: 2.7 % below to 1.4 % above. Cold, loaded: 0.6 to 2.1.
     """
     result = house(module)
 
@@ -84,7 +84,7 @@ def test_a_string_of_twelve(module: Any) -> None:
     [("close-roof", "close_mount_glass_glass"), ("rack", "open_rack_glass_glass")],
 )
 def test_the_cell_is_as_hot_as_the_sandia_model_has_it(mounting: str, build: str) -> None:
-    """SAND2004-3535 in pvlib, full sun, 1 m/s of wind, 34 °C: less than a kelvin below what the finding takes."""
+    """SAND2004-3535 in pvlib, full sun, 1 m/s of wind, 34 °C: less than a kelvin below the finding."""
     result = answered({"faces.south.mounting": mounting})
     found = constraint(finding(result, "string.hot_voltage", "string/S1"), "tracking_low")
     assert found.value is not None
