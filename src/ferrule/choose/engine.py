@@ -115,11 +115,23 @@ class _Chooser:
                 return False
             lacked.append(short)
         if lacked and not wanted:
-            # Nothing passes: take what at least fails nothing, else the largest, and let the findings tell.
-            milder = [at for at, short in enumerate(lacked) if short.constraint.verdict is Verdict.CAUTION]
-            at = milder[0] if milder else len(lacked) - 1
+            at = self._least_bad(decided, lacked, asked)
             self._note(decided, lacked[at].value, lacked[:at], passes=False)
         return False
+
+    def _least_bad(self, decided: Decided, lacked: Sequence[Lacked], asked: Sequence[Asked]) -> int:
+        """What to take where nothing passes, so that the findings tell what is missed: the first that misses
+        only what all the others miss too, which is not for this choice to mend; else the first that fails
+        nothing; else the largest.
+        """
+        missed = [
+            _missed(self.design.choose(decided.kind, decided.owner, short.value), self.code, asked)
+            for short in lacked
+        ]
+        beyond_help = frozenset.intersection(*missed)
+        least = [misses == beyond_help for misses in missed]
+        mild = [short.constraint.verdict is Verdict.CAUTION for short in lacked]
+        return next((good.index(True) for good in (least, mild) if True in good), len(lacked) - 1)
 
     def _note(self, decided: Decided, value: Any, lacked: Sequence[Lacked], *, passes: bool) -> None:
         self.design = self.design.choose(decided.kind, decided.owner, value)
@@ -201,6 +213,16 @@ def shortfall(
             if worst is None or constraint.verdict > worst.constraint.verdict:
                 worst = Lacked(candidate, question.id, subject, constraint, wanted)
     return worst
+
+
+def _missed(design: Design, code: Code, asked: Sequence[Asked]) -> frozenset[tuple[str, Subject, str]]:
+    """The constraints that a design misses, by question, subject and name."""
+    return frozenset(
+        (question.id, subject, constraint.name)
+        for question, subject in asked
+        for constraint in question.ask(design, code, subject)
+        if constraint.verdict is not Verdict.PASS and not constraint.waits
+    )
 
 
 def _roomy(constraint: Constraint, wanted: float) -> bool:
