@@ -1,7 +1,7 @@
 """The longest and the shortest string that an inverter input allows."""
 
 from ferrule.checks.question import Question, Subject, each
-from ferrule.checks.string_operating import hot_module_v, hot_open_module_v
+from ferrule.checks.string_operating import hottest_cell_c, open_module_v, operating_module_v
 from ferrule.checks.string_voltage import cold_voltage_v, module_count
 from ferrule.checks.subjects import strings
 from ferrule.clauses import Code
@@ -57,7 +57,8 @@ def _longest(design: Design, code: Code, string: str, t: Trace) -> End:
 
 def _shortest(design: Design, code: Code, string: str, t: Trace) -> End:
     tracker = design.tracker(design.house.strings[string].input)
-    loaded_v, open_v = hot_module_v(design, code, string, t), hot_open_module_v(design, code, string, t)
+    cell_c = hottest_cell_c(design, code, string, t)
+    loaded_v, open_v = (v(design, string, t, cell_c) for v in (operating_module_v, open_module_v))
     needs = (
         (known(tracker.tracking_low_v), loaded_v, "the tracking window in the heat"),
         (known(tracker.start_v), open_v, "the start voltage in the heat"),

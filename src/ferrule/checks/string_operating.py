@@ -14,24 +14,7 @@ from ferrule.physics import strings as series
 from ferrule.working import Trace
 
 
-def hot_module_v(design: Design, code: Code, string: str, t: Trace) -> float:
-    """Operating voltage of one module at its hottest, in V."""
-    vmp_v = design.module(design.house.strings[string]).vmp_v
-    return _operating_v(design, string, t, _hottest_cell_c(design, code, string, t, vmp_v))
-
-
-def hot_open_module_v(design: Design, code: Code, string: str, t: Trace) -> float:
-    """Open-circuit voltage of one module at its hottest, in V: what an inverter sees before it starts."""
-    module = design.module(design.house.strings[string])
-    return t.calculate(
-        physics.voltage_at_cell,
-        cell_c=_hottest_cell_c(design, code, string, t, module.voc_v, module.voc_coefficient),
-        stc_v=t.given("voc_v", known(module.voc_v), module.source),
-        coefficient_v_per_k=known(module.voc_coefficient).absolute(known(module.voc_v)),
-    )
-
-
-def _hottest_cell_c(design: Design, code: Code, string: str, t: Trace, *facts: object) -> float:
+def hottest_cell_c(design: Design, code: Code, string: str, t: Trace, *facts: object) -> float:
     """Temperature of a string's cells in full sun on the hottest day, by its face's mounting, in °C.
 
     Asks for the other `facts` of the question at the same time.
@@ -46,12 +29,25 @@ def _hottest_cell_c(design: Design, code: Code, string: str, t: Trace, *facts: o
     )
 
 
-def _operating_v(design: Design, string: str, t: Trace, cell_c: float) -> float:
+def operating_module_v(design: Design, string: str, t: Trace, cell_c: float) -> float:
+    """Voltage of one module of a string at its best power, in V."""
     module = design.module(design.house.strings[string])
     return t.calculate(
         physics.voltage_at_cell,
         stc_v=t.given("vmp_v", known(module.vmp_v), module.source),
         coefficient_v_per_k=operating_coefficient_v_per_k(module, t),
+        cell_c=cell_c,
+    )
+
+
+def open_module_v(design: Design, string: str, t: Trace, cell_c: float) -> float:
+    """Open-circuit voltage of one module of a string, in V: what an inverter sees before it starts."""
+    module = design.module(design.house.strings[string])
+    all_known(module.voc_v, module.voc_coefficient)
+    return t.calculate(
+        physics.voltage_at_cell,
+        stc_v=t.given("voc_v", known(module.voc_v), module.source),
+        coefficient_v_per_k=known(module.voc_coefficient).absolute(known(module.voc_v)),
         cell_c=cell_c,
     )
 
@@ -90,7 +86,9 @@ def start(design: Design, code: Code, subject: Subject) -> Constraint:
     """Before it starts an inverter draws nothing, so it is the open-circuit voltage that it waits for."""
     t = code.trace()
     limit_v = known(design.tracker(design.house.strings[subject.id].input).start_v)
-    open_v = hot_open_module_v(design, code, subject.id, t)
+    module = design.module(design.house.strings[subject.id])
+    cell_c = hottest_cell_c(design, code, subject.id, t, module.voc_v, module.voc_coefficient)
+    open_v = open_module_v(design, subject.id, t, cell_c)
     return at_least(
         "start",
         "{modules} modules show {value} unloaded in the heat; the inverter starts at {limit}",
@@ -119,11 +117,9 @@ def start_loaded(design: Design, code: Code, subject: Subject) -> Constraint:
 
 
 def _hot_string_v(design: Design, code: Code, string: str, t: Trace) -> float:
-    return t.calculate(
-        series.string_voltage,
-        module_v=hot_module_v(design, code, string, t),
-        count=design.modules(string),
-    )
+    vmp_v = design.module(design.house.strings[string]).vmp_v
+    each_v = operating_module_v(design, string, t, hottest_cell_c(design, code, string, t, vmp_v))
+    return t.calculate(series.string_voltage, module_v=each_v, count=design.modules(string))
 
 
 def tracking_high(design: Design, code: Code, subject: Subject) -> Constraint:
@@ -144,7 +140,7 @@ def _cold(name: str, limits: str, design: Design, code: Code, string: str, limit
     site, module = design.house.job.site, design.module(design.house.strings[string])
     all_known(module.vmp_v, site.coldest_c)
     coldest_c = t.given("coldest_c", known(site.coldest_c), "site; the cells as cold as the air")
-    each_v = _operating_v(design, string, t, coldest_c)
+    each_v = operating_module_v(design, string, t, coldest_c)
     return at_most(
         name,
         f"{{modules}} modules work at {{value}} in the cold; {limits}",
