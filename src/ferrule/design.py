@@ -21,7 +21,7 @@ from ferrule.job.earth import Bonding
 from ferrule.job.job import Job
 from ferrule.job.runs import Run
 from ferrule.parts import Battery, Cable, Changeover, Inverter, Module
-from ferrule.parts.devices import Tracker
+from ferrule.parts.devices import BackupPort, Tracker
 from ferrule.quantity import Size
 from ferrule.wiring.topology import Link, Position, Topology
 
@@ -33,6 +33,14 @@ class Decided(NamedTuple):
 
     kind: str
     owner: str
+
+
+class Island(NamedTuple):
+    """What feeds itself together in an outage: its inverters, their terminals, and all that these reach."""
+
+    inverters: tuple[str, ...]
+    sources: tuple[str, ...]
+    terminals: frozenset[str]
 
 
 @dataclass(frozen=True)
@@ -96,14 +104,15 @@ class House:
         reached: dict[str, set[str]] = {}  # the ends at which current comes out
         for position, found in self.feeding.items():
             for far, links in found.items():
-                both = position in {"grid", "island"} and self._feeds_in(far)
+                both = position in {"grid", "island"} and self.feeds_in(far)
                 for link in reversed(links):
                     near = link.other(far)
                     reached.setdefault(link.by, set()).update((far, near) if both else (far,))
                     far = near
         return frozenset(by[4:] for by, ends in reached.items() if by.startswith("run/") and len(ends) > 1)
 
-    def _feeds_in(self, terminal: str) -> bool:
+    def feeds_in(self, terminal: str) -> bool:
+        """Whether a terminal is an inverter's grid port."""
         device, _, port = terminal.partition(".")
         return port == "grid" and isinstance(self.devices.get(device), InverterDevice)
 
@@ -120,6 +129,34 @@ class House:
             return len(path) if path is not None else len(self.runs)
 
         return tuple(sorted(self.circuits.values(), key=steps))
+
+    @cached_property
+    def voltages_v(self) -> Mapping[str, float]:
+        """The voltage of each line conductor to neutral, in V."""
+        return {conductor.name: conductor.voltage_v for conductor in self.job.supply.live}
+
+    @cached_property
+    def islands(self) -> tuple[Island, ...]:
+        """The parts of the house that go on in an outage, one for all inverters joined to each other."""
+        return tuple(
+            Island(
+                tuple(source.partition(".")[0] for source in zone),
+                zone,
+                self.topology.joined(zone, "line", "island"),
+            )
+            for zone in self.topology.zones.get("island", ())
+        )
+
+    @cached_property
+    def backed_up(self) -> Mapping[str, Island]:
+        """The circuits that go on in an outage, each with its island; not the one an inverter feeds in by."""
+        return {
+            circuit.id: island
+            for island in self.islands
+            for circuit in self.circuits.values()
+            if self.runs[circuit.run].start in island.terminals
+            and not {self.runs[circuit.run].start, self.runs[circuit.run].end} & set(island.sources)
+        }
 
     @cached_property
     def board_of(self) -> Mapping[str, Board]:
@@ -195,6 +232,12 @@ class Design:
     def inverter(self, inverter: str) -> Inverter:
         part: Inverter = self.house.parts[self.house.devices[inverter].part]
         return part
+
+    def backup_port(self, inverter: str) -> BackupPort:
+        """The backup port of an inverter that feeds an island."""
+        port = self.inverter(inverter).backup
+        assert port is not None
+        return port
 
     def battery_device(self, battery: str) -> BatteryDevice:
         device: BatteryDevice = self.house.devices[battery]

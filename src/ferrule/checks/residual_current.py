@@ -240,9 +240,8 @@ def _inverter_ways(design: Design, subject: Subject) -> Iterator[Way]:
 
 
 def _inverter(design: Design, circuit: Circuit) -> Inverter | None:
-    end, _, port = design.house.runs[circuit.run].end.partition(".")
-    part = design.house.parts[design.house.devices[end].part] if end in design.house.devices else None
-    return part if port == "grid" and isinstance(part, Inverter) else None
+    end = design.house.runs[circuit.run].end
+    return design.inverter(end.partition(".")[0]) if design.house.feeds_in(end) else None
 
 
 def _inverters_behind(design: Design, owner: str) -> Iterator[str]:

@@ -140,6 +140,7 @@ def drawn(design: Design, code: Code, _subject: Subject) -> Constraint:
         limit=known(house.job.supply.main_fuse).rating_a,
         unit="A",
         binding=False,
+        mend="limit what the inverters take from the network, or ask the operator for a larger main fuse",
     )
 
 
@@ -155,7 +156,7 @@ def _takes(house: House, circuit: Circuit) -> bool:
     links = house.feeding["grid"].get(end)
     if links is None or any(link.by.endswith(".isolator") for link in links):
         return False
-    return bool(circuit.loads) or end.endswith(".grid")
+    return bool(circuit.loads) or house.feeds_in(end)
 
 
 def main_conductors(design: Design, code: Code, _subject: Subject) -> Iterator[Constraint]:

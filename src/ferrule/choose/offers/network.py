@@ -28,7 +28,7 @@ def _rcds(design: Design, code: Code, _firm: Firm, circuit: str) -> Sequence[Rcd
             type=cast(RcdType, kind),
             residual_a=residual_a,
             rating_a=rating_a,
-            selective=not final and not run.end.endswith(".grid"),
+            selective=not final and not house.feeds_in(run.end),
             direction="both" if run.id in house.two_way else "one",
             all_poles=True,
         )
