@@ -43,7 +43,7 @@ class Site(Record):
         "ground flash density of the place, from a lightning map"
     )
     lightning_protection: Fact[Literal["none", "separated", "bonded"]] = missing(
-        "whether the house has a lightning protection system and whether the array keeps its separation distance"
+        "whether the house has a lightning protection system, and whether the array keeps its distance from it"
     )
 
 
@@ -100,6 +100,9 @@ class Supply(Record):
     )
     loop_max_ohm: Fact[ResistanceOhm] = missing(
         "highest earth loop impedance at the origin, for disconnection"
+    )
+    neutral_loop_max_ohm: Fact[ResistanceOhm] = missing(
+        "highest loop impedance line to neutral at the origin, for short circuits in a TT system"
     )
     utility: Utility = Utility()
     line: SupplyLine | None = Field(

@@ -1,4 +1,4 @@
-"""The datasheets of the devices on the wall: inverter, battery, changeover unit, meter, controller, adapter."""
+"""The datasheets of the devices on the wall: inverter, battery, changeover unit, meter and the rest."""
 
 from typing import Literal
 
