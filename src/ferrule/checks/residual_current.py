@@ -64,7 +64,7 @@ def additional_protection(design: Design, code: Code, subject: Subject) -> Itera
         if residuals_a:
             yield at_most(
                 "additional_protection",
-                "The RCD before the circuit trips at {value} {when}; those who use it need {limit}",
+                "The RCD before the circuit trips at {value} {when}; those who use it need {limit} or less",
                 t,
                 value=min(residuals_a),
                 limit=limit_a,
