@@ -1,8 +1,7 @@
 """`ferrule explain JOB ID SUBJECT`: the whole working of one finding."""
 
 import argparse
-from collections.abc import Iterator, Sequence
-from difflib import get_close_matches
+from collections.abc import Iterator, Mapping, Sequence
 
 from ferrule import display
 from ferrule.answer import answer
@@ -11,6 +10,7 @@ from ferrule.cli.paint import MARKS, Paint
 from ferrule.cli.refused import Refused
 from ferrule.cli.report import short
 from ferrule.constraint import Constraint
+from ferrule.document.problem import nearest
 from ferrule.job.load import load
 from ferrule.working import Step
 
@@ -68,17 +68,17 @@ def _wanted(findings: Sequence[Finding], question: str, subject: str) -> Finding
     Raises `Refused` naming the nearest.
     """
     of_question = [finding for finding in findings if finding.id == question]
-    for finding in of_question:
-        if subject in {str(finding.subject), short(finding.subject)}:
-            return finding
-    if of_question:
-        asked = [str(finding.subject) for finding in of_question]
-        raise Refused(f"{question} was not asked of '{subject}'{_near(subject, asked)}")
-    questions = list(dict.fromkeys(finding.id for finding in findings))
-    raise Refused(f"this job has no finding '{question}'{_near(question, questions)}")
+    if not of_question:
+        questions = {finding.id: finding.id for finding in findings}
+        raise Refused(f"this job has no finding '{question}'{_near(question, questions)}")
+    named = {name: str(f.subject) for f in of_question for name in (short(f.subject), str(f.subject))}
+    if subject not in named:
+        raise Refused(f"{question} was not asked of '{subject}'{_near(subject, named)}")
+    return next(finding for finding in of_question if str(finding.subject) == named[subject])
 
 
-def _near(word: str, known: Sequence[str]) -> str:
-    near = get_close_matches(word, known, n=1, cutoff=0.3)
-    hint = f"; did you mean '{near[0]}'?" if near else "."
-    return f"{hint} There are {', '.join(known)}."
+def _near(word: str, known: Mapping[str, str]) -> str:
+    """The known name most like a word, if one is, and all there are."""
+    near = nearest(word, list(known))
+    hint = f"; did you mean '{known[near[0]]}'?" if near else "."
+    return f"{hint} There are {', '.join(dict.fromkeys(known.values()))}."

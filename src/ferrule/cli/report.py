@@ -1,7 +1,7 @@
 """The findings of a job as a person reads them on a terminal."""
 
 from collections import Counter
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from typing import NamedTuple
 
 from ferrule import display
@@ -24,13 +24,13 @@ def report(result: Answer, paint: Paint, code: int) -> Iterator[str]:
     on, and how it ends; `code` is the exit code.
     """
     yield from _head(result, paint)
-    columns = _Columns.of(result.findings)
+    widths = _Widths.of([_Good.of(each) for each in result.findings if each.verdict is Verdict.PASS])
     for place in PLACES:
         here = [finding for finding in result.findings if finding.place == place]
         if here:
             yield ""
             yield paint.strong(place)
-            yield from _place(here, columns, paint)
+            yield from _place(here, widths, paint)
     yield from _choices(result.choices, paint)
     yield from _grounds(result, paint)
     yield from _end(result, paint, code)
@@ -47,7 +47,7 @@ def _head(result: Answer, paint: Paint) -> Iterator[str]:
     yield paint.quiet(f"{job.architecture}, rulebook {edition}, revision {result.loaded.revision[:12]}")
 
 
-def _place(here: list[Finding], columns: "_Columns", paint: Paint) -> Iterator[str]:
+def _place(here: list[Finding], widths: "_Widths", paint: Paint) -> Iterator[str]:
     """What stops the job first, then what is to be found out, to be looked at, and what is good."""
     here = sorted(here, key=lambda finding: (-finding.verdict, finding.id, finding.subject))
     for finding in here:
@@ -59,14 +59,15 @@ def _place(here: list[Finding], columns: "_Columns", paint: Paint) -> Iterator[s
             yield from _missed(finding, paint)
     good = [finding for finding in here if finding.verdict is Verdict.PASS]
     if good:
-        yield _marked(Verdict.PASS, "", paint).rstrip()
+        yield _marked(Verdict.PASS, "", paint)
     for finding in good:
-        yield columns.line(finding, paint)
+        yield _Good.of(finding).line(widths, paint)
 
 
 def _marked(verdict: Verdict, text: str, paint: Paint) -> str:
     word = f"{MARKS[verdict]} {display.WORDS[verdict]}"
-    return f"{' ' * _MARGIN}{paint.verdict(verdict, f'{word:<{_TEXT - _MARGIN}}')}{text}"
+    room = " " * (_TEXT - _MARGIN - len(word)) if text else ""
+    return f"{' ' * _MARGIN}{paint.verdict(verdict, word)}{room}{text}"
 
 
 def _missed(finding: Finding, paint: Paint) -> Iterator[str]:
@@ -101,36 +102,46 @@ def _to_find_out(here: Iterable[Finding], paint: Paint) -> Iterator[str]:
         yield from map(paint.quiet, paint.wrapped(f"for {told}", _TEXT))
 
 
-class _Columns(NamedTuple):
-    """Widths that line up the good findings of all places."""
+class _Good(NamedTuple):
+    """What one line says of a good finding; `words` where nothing is measured."""
+
+    id: str
+    subject: str
+    value: str
+    sign: str
+    limit: str
+    share: str
+    words: str
+
+    @classmethod
+    def of(cls, finding: Finding) -> "_Good":
+        kept = finding.governed_by
+        compared = display.comparison(kept)
+        words = "" if any(compared) else display.filled(kept)
+        return cls(
+            finding.id, short(finding.subject), *compared, display.margin(kept).removesuffix(" margin"), words
+        )
+
+    def line(self, widths: "_Widths", paint: Paint) -> str:
+        """The cells in line with those of all other places; words are cut where the line ends."""
+        name = f"{' ' * _INNER}{self.id:<{widths.id}}  {self.subject:<{widths.subject}}"
+        measured = f"{self.value:>{widths.value}} {self.sign} {self.limit:<{widths.limit}}"
+        line = f"{name}  {self.words or f'{measured}  {self.share:>{widths.share}}'}".rstrip()
+        return line if len(line) <= paint.width else f"{line[: paint.width - 1].rstrip()}…"
+
+
+class _Widths(NamedTuple):
+    """The widest of each kind of cell."""
 
     id: int
     subject: int
     value: int
     limit: int
+    share: int
 
     @classmethod
-    def of(cls, findings: Iterable[Finding]) -> "_Columns":
-        good = [finding for finding in findings if finding.verdict is Verdict.PASS]
-        compared = [display.comparison(finding.governed_by) for finding in good]
-        return cls(
-            id=max((len(finding.id) for finding in good), default=0),
-            subject=max((len(short(finding.subject)) for finding in good), default=0),
-            value=max((len(value) for value, _, _ in compared), default=0),
-            limit=max((len(limit) for _, _, limit in compared), default=0),
-        )
-
-    def line(self, finding: Finding, paint: Paint) -> str:
-        """A good finding on one line: the value and its limit, or, where nothing is measured, the words."""
-        value, sign, limit = display.comparison(finding.governed_by)
-        name = f"{' ' * _INNER}{finding.id:<{self.id}}  {short(finding.subject):<{self.subject}}"
-        if sign:
-            share = display.margin(finding.governed_by).removesuffix(" margin")
-            shown = f"{value:>{self.value}} {sign} {limit:<{self.limit}}  {share:>5}"
-        else:
-            shown = display.filled(finding.governed_by)
-        line = f"{name}  {shown}".rstrip()
-        return line if len(line) <= paint.width else f"{line[: paint.width - 1].rstrip()}…"
+    def of(cls, rows: Sequence[_Good]) -> "_Widths":
+        return cls(*(max((len(getattr(row, cell)) for row in rows), default=0) for cell in cls._fields))
 
 
 def _choices(choices: Iterable[Choice], paint: Paint) -> Iterator[str]:
@@ -154,13 +165,13 @@ def _kind(decided: Decided) -> str:
 
 def _why(choice: Choice) -> str:
     carried = ", which the firm carries" if choice.carried else ""
-    if choice.governed_by is None:
-        return carried
     lacking = choice.governed_by
-    told = display.filled(lacking.constraint)
-    if not choice.passes:
-        return f"{carried}; nothing on offer meets every limit: {told}"
-    return f"{carried}; {spelled(choice.decided.kind, lacking.value)} would not do: {told}"
+    governed = ""
+    if lacking is not None:
+        value, told = spelled(choice.decided.kind, lacking.value), display.filled(lacking.constraint)
+        governed = f"; {value} would not do: {told}"
+    missed = "" if choice.passes else "; nothing on offer keeps every limit, see its findings"
+    return f"{carried}{governed}{missed}"
 
 
 def _grounds(result: Answer, paint: Paint) -> Iterator[str]:

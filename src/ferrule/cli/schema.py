@@ -56,7 +56,7 @@ class _AsWritten(GenerateJsonSchema):
     reader takes every scalar as text and lets the record decide.
     """
 
-    def field_title_should_be_set(self, schema: Any) -> bool:  # noqa: ARG002
+    def field_title_should_be_set(self, schema: Any) -> bool:
         return False
 
     def default_schema(self, schema: Any) -> dict[str, Any]:
@@ -92,7 +92,7 @@ class _AsWritten(GenerateJsonSchema):
         words = [str(word) for word in schema["expected"]]
         return {"enum": [*words, *(int(word) for word in words if word.isdecimal())]}
 
-    def bool_schema(self, schema: Any) -> dict[str, Any]:  # noqa: ARG002
+    def bool_schema(self, schema: Any) -> dict[str, Any]:
         return {"enum": [True, False, "yes", "no", "true", "false"]}
 
     def str_schema(self, schema: Any) -> dict[str, Any]:
