@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from enum import IntEnum
 from typing import Any, Literal
 
-from ferrule.fact import Missing, Undecided
+from ferrule.fact import Missing
 from ferrule.grade import Grade
 from ferrule.working import NotPrinted, Read, Step, Trace
 
@@ -144,8 +144,9 @@ def _lower(value: float, limit: float, strict: bool = False) -> bool:
 
 def not_known(name: str, missing: Missing | NotPrinted) -> Constraint:
     """A limit that cannot be judged yet, with what to find out, from the exception a calculation met."""
-    asks = missing.asks if isinstance(missing, Missing) else (str(missing),)
-    return Constraint(name, Verdict.UNKNOWN, "", find_out=asks, waits=isinstance(missing, Undecided))
+    if isinstance(missing, NotPrinted):
+        return Constraint(name, Verdict.UNKNOWN, "", find_out=(str(missing),))
+    return Constraint(name, Verdict.UNKNOWN, "", find_out=missing.asks, waits=missing.waits)
 
 
 def _judged(

@@ -131,6 +131,25 @@ class House:
         return tuple(sorted(self.circuits.values(), key=steps))
 
     @cached_property
+    def ac_runs(self) -> tuple[str, ...]:
+        """The runs of alternating current, in the order in which current from the network meets them."""
+        fed = {terminal for ways in self.feeding.values() for terminal in ways}
+        own = [run for run in self.runs.values() if run.start in fed or run.end in fed]
+
+        def steps(run: Run) -> int:
+            ways = [way for end in (run.start, run.end) if (way := self.upstream(end)) is not None]
+            return min((len(way) for way in ways), default=len(self.runs))
+
+        return tuple(run.id for run in sorted(own, key=steps))
+
+    @cached_property
+    def main_runs(self) -> tuple[str, ...]:
+        """The runs that only the main fuse protects: from the origin to the first devices of the house."""
+        ways = [self.upstream(run.end) or () for run in self.runs.values()]
+        bare = [way for way in ways if not any(run in self.circuit_of_run for run in way)]
+        return tuple(dict.fromkeys(run for way in bare for run in way))
+
+    @cached_property
     def voltages_v(self) -> Mapping[str, float]:
         """The voltage of each line conductor to neutral, in V."""
         return {conductor.name: conductor.voltage_v for conductor in self.job.supply.live}
@@ -179,6 +198,16 @@ class House:
     def string_runs(self) -> Mapping[str, PvString]:
         """The string that each run from a string to its input belongs to."""
         return {run.id: self.strings[run.start] for run in self.job.runs if run.start in self.strings}
+
+    @cached_property
+    def battery_runs(self) -> Mapping[str, str]:
+        """The battery that each run between a battery and an inverter belongs to."""
+        return {
+            run.id: end
+            for run in self.job.runs
+            for end in (run.start, run.end)
+            if isinstance(self.devices.get(end), BatteryDevice)
+        }
 
     @cached_property
     def bonding(self) -> Mapping[str, Bonding]:

@@ -22,7 +22,12 @@ OPEN = Open()
 
 
 class Missing(Exception):
-    """Raised where a calculation meets unknown facts; carries what is to be found out."""
+    """Raised where a calculation meets unknown facts; carries what is to be found out.
+
+    `waits` is true where no fact about the house is missing, so that choosing may go on without an answer.
+    """
+
+    waits = False
 
     def __init__(self, *asks: str) -> None:
         super().__init__("; ".join(asks))
@@ -31,6 +36,8 @@ class Missing(Exception):
 
 class Undecided(Missing):
     """Raised where a calculation meets a decision that has not been made."""
+
+    waits = True
 
 
 def known(fact: T | Unknown) -> T:

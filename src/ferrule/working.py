@@ -128,6 +128,10 @@ class Trace:
         self.steps.append(Calculated(function, dict(inputs), value))
         return value
 
+    def branch(self) -> "Trace":
+        """A working of its own that begins with what is noted here."""
+        return Trace(self.tables, list(self.steps))
+
     def reads(self) -> Iterator[Read]:
         """The table cells and figures this working rests on."""
         return (step for step in self.steps if isinstance(step, Read))

@@ -128,6 +128,8 @@ def test_open_conductors_on_the_way_are_thickened_until_the_drop_passes() -> Non
     """80 m to the fridge: the firm's next size would not do."""
     result = answered({
         "runs.R-fridge.size": REMOVED,
+        "runs.R-fridge.neutral": REMOVED,
+        "runs.R-fridge.protective": REMOVED,
         "runs.R-fridge.stretches.0.length": "300 m",
         "boards.BB.circuits.C-fridge.loads.0.power": "1.5 kW",
     })  # fmt: skip

@@ -8,7 +8,7 @@ from houses import answered
 
 from ferrule.answer import Answer
 from ferrule.checks import QUESTIONS
-from ferrule.choose.engine import shortfall, turning_on
+from ferrule.choose.engine import shortfall, tried, turning_on
 from ferrule.constraint import Verdict
 from ferrule.design import Decided
 
@@ -39,11 +39,11 @@ def test_one_step_less_fails_the_constraint_that_governed(house: str) -> None:
     for choice in governed:
         lacked = choice.governed_by
         assert lacked is not None
-        smaller = result.design.choose(choice.decided.kind, choice.decided.owner, lacked.value)
+        smaller = tried(result.design, choice.decided, lacked.value)
         constraints = by_id[lacked.question].ask(smaller, result.code, lacked.subject)
-        again = next(c for c in constraints if c.name == lacked.constraint.name)
-        too_close = again.margin is not None and again.margin < lacked.wanted
-        assert again.verdict > Verdict.PASS or too_close, (choice, again)
+        again = [c for c in constraints if c.name == lacked.constraint.name]
+        too_close = any(c.margin is not None and c.margin < lacked.wanted for c in again)
+        assert too_close or any(c.verdict > Verdict.PASS for c in again), (choice, again)
 
 
 @pytest.mark.parametrize("house", HOUSES)

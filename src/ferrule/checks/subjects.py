@@ -35,8 +35,22 @@ def batteries(design: Design) -> Iterator[Subject]:
     return (Subject("battery", d.id) for d in design.house.job.devices if d.kind == "battery")
 
 
+def changeovers(design: Design) -> Iterator[Subject]:
+    return (Subject("changeover", d.id) for d in design.house.job.devices if d.kind == "changeover")
+
+
 def circuits(design: Design) -> Iterator[Subject]:
     return (Subject("circuit", circuit) for circuit in design.house.circuits)
+
+
+def runs_without_device(design: Design) -> Iterator[Subject]:
+    """Alternating-current cables that belong to no circuit."""
+    return (Subject("run", run) for run in design.house.ac_runs if run not in design.house.circuit_of_run)
+
+
+def runs_behind_a_device(design: Design) -> Iterator[Subject]:
+    """Those of them that lie behind a circuit or an inverter, and not behind the main fuse alone."""
+    return (each for each in runs_without_device(design) if each.id not in design.house.main_runs)
 
 
 def load_circuits(design: Design) -> Iterator[Subject]:
@@ -81,9 +95,7 @@ def contacts(design: Design) -> Iterator[Subject]:
     topology = design.house.topology
     moving = [link.by for link in topology.links if link.by.startswith("contact/")]
     moving += [bond.by for bond in topology.bonds if bond.contact.moves or bond.contact.unsure]
-    return (
-        Subject(*by.split("/", 1)) for by in dict.fromkeys(moving) if by.startswith("contact/")
-    )
+    return (Subject(*by.split("/", 1)) for by in dict.fromkeys(moving) if by.startswith("contact/"))
 
 
 def supply(_design: Design) -> Iterator[Subject]:

@@ -12,7 +12,7 @@ from ferrule.checks.subjects import boards, feeding_inverters, supply
 from ferrule.clauses import Code
 from ferrule.clauses.procedures import covered
 from ferrule.constraint import Constraint, at_least, at_most, is_so
-from ferrule.design import Design, House
+from ferrule.design import Decided, Design, House
 from ferrule.fact import all_known, known
 from ferrule.job.boards import Circuit
 from ferrule.job.devices import ControllerDevice, MeterDevice
@@ -161,21 +161,20 @@ def _takes(house: House, circuit: Circuit) -> bool:
 
 def main_conductors(design: Design, code: Code, _subject: Subject) -> Iterator[Constraint]:
     """The runs between the main fuse and the first devices of the house have no other protection."""
-    house = design.house
+    house, t = design.house, code.trace()
     fuse = known(house.job.supply.main_fuse)
-    for run in house.runs.values():
-        before = house.upstream(run.end) or ()
-        if run.id in before and not any(each in house.circuit_of_run for each in before):
-            yield from covered(code.procedures.conductor).conductor(
-                code.rulebook,
-                design_a=fuse.rating_a,
-                kind=fuse.kind,
-                rating_a=fuse.rating_a,
-                size=design.size(run.id),
-                cable=cable_kind(design, run.id),
-                stretches=laid(design, run.id),
-                loaded=3 if len(house.job.supply.live) > 1 else 2,
-            )
+    t.given("rating_a", fuse.rating_a, "main fuse")
+    for run in house.main_runs:
+        yield from covered(code.procedures.conductor).conductor(
+            t,
+            design_a=fuse.rating_a,
+            kind=fuse.kind,
+            rating_a=fuse.rating_a,
+            size=design.size(run),
+            cable=cable_kind(design, run),
+            stretches=laid(design, run),
+            loaded=3 if len(house.job.supply.live) > 1 else 2,
+        )
 
 
 def meter(design: Design, code: Code, _subject: Subject) -> Iterator[Constraint]:
@@ -264,6 +263,10 @@ def _upstream_a(design: Design, board: str) -> float:
 # The questions
 
 
+def main_runs(design: Design, _subject: Subject) -> Iterator[Decided]:
+    return (Decided("conductor", run) for run in design.house.main_runs)
+
+
 def three_phase_supply(design: Design) -> Iterator[Subject]:
     """The supply, if it has three phases."""
     return supply(design) if len(design.house.job.supply.live) == 3 else iter(())
@@ -287,6 +290,7 @@ QUESTIONS = (
         "Does the main fuse bear what passes, and do meter and main conductors bear the main fuse?",
         supply,
         each(fed_in, drawn, main_conductors, meter),
+        main_runs,
     ),
     Question(
         "board.ratings",

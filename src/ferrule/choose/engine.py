@@ -7,11 +7,11 @@ one step makes a named constraint fail.
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from ferrule.checks.question import Question, Subject
-from ferrule.choose.offers import AFTER_PATHS, BEFORE_PATHS
+from ferrule.choose.offers import AFTER_PATHS, BEFORE_PATHS, BY_KIND
 from ferrule.choose.offers.offer import Offer
 from ferrule.clauses import Code
 from ferrule.constraint import Constraint, Verdict
@@ -71,7 +71,14 @@ def choose(
     chooser.make(BEFORE_PATHS, shared=False)
     chooser.settle([question for question in questions if question.shared])
     chooser.make(AFTER_PATHS, shared=True)
-    return chooser.design, tuple(chooser.made.values())
+    # What only came with a choice, and was never made for itself, is still open.
+    made = {decided: choice.value for decided, choice in chooser.made.items()}
+    return replace(chooser.design, choices=made), tuple(chooser.made.values())
+
+
+def tried(design: Design, decided: Decided, value: Any) -> Design:
+    """The design with a candidate, and with what that brings."""
+    return BY_KIND[decided.kind].tried(design, decided.owner, value)
 
 
 class _Chooser:
@@ -105,7 +112,7 @@ class _Chooser:
         """Take the first candidate that passes, with the firm's margin where one is wanted."""
         lacked: list[Lacked] = []
         for candidate in self.offered[decided]:
-            trial = self.design.choose(decided.kind, decided.owner, candidate)
+            trial = tried(self.design, decided, candidate)
             short = shortfall(trial, self.code, candidate, asked, wanted)
             if short is None:
                 self._note(decided, candidate, lacked, passes=True)
@@ -124,21 +131,19 @@ class _Chooser:
         only what all the others miss too, which is not for this choice to mend; else the first that fails
         nothing; else the largest.
         """
-        missed = [
-            _missed(self.design.choose(decided.kind, decided.owner, short.value), self.code, asked)
-            for short in lacked
-        ]
+        missed = [_missed(tried(self.design, decided, short.value), self.code, asked) for short in lacked]
         beyond_help = frozenset.intersection(*missed)
         least = [misses == beyond_help for misses in missed]
         mild = [short.constraint.verdict is Verdict.CAUTION for short in lacked]
         return next((good.index(True) for good in (least, mild) if True in good), len(lacked) - 1)
 
     def _note(self, decided: Decided, value: Any, lacked: Sequence[Lacked], *, passes: bool) -> None:
-        self.design = self.design.choose(decided.kind, decided.owner, value)
+        self.design = tried(self.design, decided, value)
         self.made[decided] = Choice(decided, value, tuple(lacked), self._carries(value), passes)
 
     def _carries(self, value: Any) -> bool:
-        return value in self.firm.sizes or value in self.firm.ratings_a
+        carried = (self.firm.sizes, self.firm.ratings_a, self.firm.breaking_capacity_a, [self.firm.curve])
+        return any(value in kind for kind in carried)
 
     def settle(self, questions: Iterable[Question]) -> None:
         """Thicken the open conductors of each shared path until it passes, the most telling step first."""
@@ -170,7 +175,7 @@ class _Chooser:
     def _thicker(self, decided: Decided) -> Design | None:
         sizes, now = list(self.offered[decided]), self.design.choices[decided]
         at = sizes.index(now) + 1
-        return self.design.choose(decided.kind, decided.owner, sizes[at]) if at < len(sizes) else None
+        return tried(self.design, decided, sizes[at]) if at < len(sizes) else None
 
     def _trim(self, decided: Decided) -> None:
         """Note the size reached, or the one before it for as long as that passes as well."""
@@ -179,34 +184,40 @@ class _Chooser:
         if now == self.made[decided].value:
             return
         lacked = list(self.made[decided].lacked)
-        reached = shortfall(self.design, self.code, now, asked)
+        reached = _missed(self.design, self.code, asked)
         for candidate in sizes[len(lacked) : sizes.index(now)]:
-            short = shortfall(
-                self.design.choose(decided.kind, decided.owner, candidate), self.code, candidate, asked
-            )
-            if short is None or (reached is not None and _as_good(short, reached)):
+            trial = tried(self.design, decided, candidate)
+            if _missed(trial, self.code, asked) <= reached:
                 now = candidate
                 break
-            lacked.append(short)
-        self._note(decided, now, lacked, passes=reached is None)
+            short = shortfall(trial, self.code, candidate, asked, beyond_help=reached)
+            if short is not None:
+                lacked.append(short)
+        self._note(decided, now, lacked, passes=not reached)
 
 
-def _as_good(one: Lacked, other: Lacked) -> bool:
-    return one.constraint.verdict <= other.constraint.verdict
+Missed = frozenset[tuple[str, Subject, str]]
 
 
 def shortfall(
-    design: Design, code: Code, candidate: Any, asked: Sequence[Asked], wanted: float = 0.0
+    design: Design,
+    code: Code,
+    candidate: Any,
+    asked: Sequence[Asked],
+    wanted: float = 0.0,
+    beyond_help: Missed = frozenset(),
 ) -> Lacked | None:
     """The worst a candidate lacks: an unknown before all, then a miss, then a margin less than wanted; None
     if it passes everything.
 
-    Limits that only wait for another decision do not count.
+    Limits that only wait for another decision do not count, nor those `beyond_help`.
     """
     worst: Lacked | None = None
     for question, subject in asked:
         for constraint in question.ask(design, code, subject):
-            if constraint.waits or (constraint.verdict is Verdict.PASS and _roomy(constraint, wanted)):
+            if constraint.waits or (question.id, subject, constraint.name) in beyond_help:
+                continue
+            if constraint.verdict is Verdict.PASS and _roomy(constraint, wanted):
                 continue
             if constraint.verdict is Verdict.UNKNOWN:
                 return Lacked(candidate, question.id, subject, constraint)
@@ -215,7 +226,7 @@ def shortfall(
     return worst
 
 
-def _missed(design: Design, code: Code, asked: Sequence[Asked]) -> frozenset[tuple[str, Subject, str]]:
+def _missed(design: Design, code: Code, asked: Sequence[Asked]) -> Missed:
     """The constraints that a design misses, by question, subject and name."""
     return frozenset(
         (question.id, subject, constraint.name)

@@ -34,13 +34,15 @@ def _other_size(
 ) -> Remedy | None:
     """The first size on offer with which the question passes and nothing else becomes worse."""
     offer = BY_KIND.get(decided.kind)
+    if offer is None:
+        return None
     try:
-        candidates = offer.candidates(design, code, firm, decided.owner) if offer else ()
+        candidates = offer.candidates(design, code, firm, decided.owner)
     except Missing:
         return None
     before = [_verdict(design, code, other) for other in others]
     for candidate in candidates:
-        trial = design.choose(decided.kind, decided.owner, candidate)
+        trial = offer.tried(design, decided.owner, candidate)
         if shortfall(trial, code, candidate, [asked]) is None and all(
             _verdict(trial, code, other) <= was for other, was in zip(others, before, strict=True)
         ):

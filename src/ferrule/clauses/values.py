@@ -2,6 +2,8 @@
 
 from typing import NamedTuple
 
+from ferrule.quantity import Size
+
 
 class Laid(NamedTuple):
     """One stretch of a cable as it is laid."""
@@ -15,6 +17,17 @@ class Laid(NamedTuple):
     on_roof: bool = False
 
 
+class LoopPart(NamedTuple):
+    """One cable of a fault loop: out by the line conductor, back by the protective one."""
+
+    line: Size
+    protective: Size
+    metal: str
+    strands: str
+    insulation: str
+    length_m: float
+
+
 class CableKind(NamedTuple):
     """What decides a cable's current apart from its size."""
 
@@ -22,3 +35,13 @@ class CableKind(NamedTuple):
     conductor: str
     strands: str
     build: str
+
+
+class Device(NamedTuple):
+    """An overcurrent device; a fuse has no curve. `let_through_a2s` is its maker's figure at the fault."""
+
+    kind: str
+    rating_a: float
+    curve: str = ""
+    energy_class: str = ""
+    let_through_a2s: float | None = None

@@ -8,7 +8,7 @@ from ferrule.document import Record
 from ferrule.fact import Decision, Fact, assumed, missing, to_choose
 from ferrule.job.array import SurgeDevice
 from ferrule.parts.devices import RcdType
-from ferrule.quantity import CurrentA, PowerW, Ratio
+from ferrule.quantity import CurrentA, EnergyLetThroughA2s, PowerW, Ratio
 
 Curve = Literal["B", "C", "D"]
 
@@ -20,6 +20,10 @@ class Overcurrent(Record):
     curve: Decision[Curve] = to_choose("tripping characteristic")
     rating_a: Decision[CurrentA] = to_choose("rated current")
     breaking_capacity_a: Decision[CurrentA] = to_choose("breaking capacity")
+    energy_class: Literal["1", "2", "3"] = assumed("3", "breakers are marked with energy limiting class 3")
+    let_through_a2s: EnergyLetThroughA2s | None = Field(
+        default=None, description="let-through energy at the fault current of its place, from its maker"
+    )
     direction: Fact[Literal["both", "one"]] = missing(
         "whether the device may be fed from both sides, from its marking or sheet"
     )
@@ -43,7 +47,10 @@ class Load(Record):
 
     name: str
     kind: Literal["lighting", "sockets", "resistive", "motor", "electronic", "charger"]
-    power_w: Fact[PowerW] = missing("power of the load, from its plate")
+    power_w: Fact[PowerW] = missing("power the load takes in, from its plate")
+    current_a: CurrentA | None = Field(
+        default=None, description="rated current from its plate, which counts before its power"
+    )
     power_factor: Ratio = assumed(1.0, "power factor 1")
     start_multiple: Fact[Ratio] = missing("starting current as a multiple of the running current")
     smooth_dc_residual: Fact[Literal["excluded", "possible"]] = missing(

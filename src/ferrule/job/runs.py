@@ -35,3 +35,6 @@ class Run(Record):
     size: Decision[Size] = to_choose("size of the line conductors")
     neutral: Decision[Size] = to_choose("size of the neutral conductor")
     protective: Decision[Size] = to_choose("size of the protective conductor")
+    second_protective: bool = Field(
+        default=False, description="whether a second protective conductor of the same size runs along"
+    )

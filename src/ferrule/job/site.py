@@ -101,8 +101,9 @@ class Supply(Record):
     loop_max_ohm: Fact[ResistanceOhm] = missing(
         "highest earth loop impedance at the origin, for disconnection"
     )
-    neutral_loop_max_ohm: Fact[ResistanceOhm] = missing(
-        "highest loop impedance line to neutral at the origin, for short circuits in a TT system"
+    neutral_loop_max_ohm: ResistanceOhm | None = Field(
+        default=None,
+        description="highest loop impedance line to neutral at the origin, for short circuits in a TT system",
     )
     utility: Utility = Utility()
     line: SupplyLine | None = Field(

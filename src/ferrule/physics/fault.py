@@ -63,6 +63,12 @@ def fault_current(*, voltage_v: VoltageV, voltage_factor: Ratio, loop_ohm: Resis
     return voltage_factor * voltage_v / loop_ohm
 
 
+@formula("network_a + inverters_a")
+def fault_current_together(*, network_a: CurrentA, inverters_a: CurrentA) -> CurrentA:
+    """Current into a fault that the network and inverters feed together, their angles taken as equal."""
+    return network_a + inverters_a
+
+
 @formula("voltage_factor * voltage_v / fault_a")
 def impedance_behind(*, voltage_v: VoltageV, voltage_factor: Ratio, fault_a: CurrentA) -> ResistanceOhm:
     """Impedance of a supply from the fault current it can drive."""

@@ -2,14 +2,24 @@
 
 from typing import Any
 
-from ferrule.choose.offers import circuit, network, string
+from ferrule.choose.offers import battery, circuit, earth, network, string
 from ferrule.choose.offers.offer import Offer
 
-#: the fuses of a string; then from the origin outward the device of a circuit, and conductors
-BEFORE_PATHS: tuple[Offer, ...] = (string.FUSE, circuit.RATING, circuit.CONDUCTOR)
+#: the fuses of strings and batteries; then from the origin outward the device of a circuit, and conductors
+BEFORE_PATHS: tuple[Offer, ...] = (string.FUSE, battery.PROTECTION, circuit.RATING, circuit.CURVE, circuit.CONDUCTOR)
 
 #: what depends on the conductors once shared paths have settled their drop and rise
-AFTER_PATHS: tuple[Offer, ...] = (string.ISOLATOR, string.SURGE, network.RCD, network.SURGE)
+AFTER_PATHS: tuple[Offer, ...] = (
+    circuit.NEUTRAL,
+    circuit.PROTECTIVE,
+    circuit.BREAKING_CAPACITY,
+    string.ISOLATOR,
+    string.SURGE,
+    network.RCD,
+    network.SURGE,
+    earth.EARTHING,
+    earth.BONDING,
+)
 
 #: decisions that are always given, where only a remedy may propose another
 GIVEN: tuple[Offer, ...] = (string.MODULES,)

@@ -5,8 +5,9 @@ from dataclasses import dataclass
 from typing import Any, TypeVar
 
 from ferrule.clauses import Code
-from ferrule.design import Design
+from ferrule.design import Decided, Design
 from ferrule.document import Record
+from ferrule.fact import Unknown
 from ferrule.job.firm import Firm
 from ferrule.quantity import unit_of_name
 
@@ -18,7 +19,8 @@ class Offer:
     """One kind of decision.
 
     `owners` come in the order in which they are chosen; `candidates` from the smallest up, those the firm
-    carries first; `path` is where the job file says it, `spell` how.
+    carries first; `path` is where the job file says it, `spell` how. `brings` says what comes with a
+    candidate as long as it is not decided for itself: the other cores of a cable.
     """
 
     kind: str
@@ -27,6 +29,14 @@ class Offer:
     candidates: Callable[[Design, Code, Firm, str], Sequence[Any]]
     path: str
     spell: Callable[[Any], str] = str
+    brings: Callable[[Design, str, Any], Iterable[tuple[Decided, Any]]] = lambda _design, _owner, _value: ()
+
+    def tried(self, design: Design, owner: str, value: Any) -> Design:
+        """The design with a candidate and what it brings."""
+        design = design.choose(self.kind, owner, value)
+        for decided, brought in self.brings(design, owner, value):
+            design = design.choose(decided.kind, decided.owner, brought)
+        return design
 
 
 def carried_first(offered: Sequence[T], carried: Sequence[T]) -> list[T]:
@@ -39,7 +49,8 @@ def as_written(device: Record | str) -> str:
     if isinstance(device, str):
         return device
     fields = type(device).model_fields
-    return "{" + ", ".join(f"{fields[n].alias}: {_written(n, v)}" for n, v in device) + "}"
+    told = [(n, v) for n, v in device if v is not None and not isinstance(v, Unknown)]
+    return "{" + ", ".join(f"{fields[n].alias}: {_written(n, v)}" for n, v in told) + "}"
 
 
 def _written(name: str, value: Any) -> str:

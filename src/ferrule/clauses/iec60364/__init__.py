@@ -1,12 +1,20 @@
 """IEC 60364 and its relatives, the international base of most low-voltage rules."""
 
 from ferrule.clauses.iec60364.array_size import UsualRatio
+from ferrule.clauses.iec60364.backup import ChosenCircuits
+from ferrule.clauses.iec60364.battery import ShortAndFused
+from ferrule.clauses.iec60364.bonding import HalfTheProtective
 from ferrule.clauses.iec60364.conductor import OverloadProtection
 from ferrule.clauses.iec60364.dc_conductor import HotRoof
 from ferrule.clauses.iec60364.dc_isolator import LoadBreakSwitch
 from ferrule.clauses.iec60364.dc_surge import CriticalLength
+from ferrule.clauses.iec60364.disconnection import AutomaticDisconnection
+from ferrule.clauses.iec60364.earthing import OwnElectrode
+from ferrule.clauses.iec60364.island_fault import LimitedSource
 from ferrule.clauses.iec60364.neutral_earth import SwitchedBond
+from ferrule.clauses.iec60364.other_cores import EqualCores
 from ferrule.clauses.iec60364.residual_current import TypeByWaveform
+from ferrule.clauses.iec60364.short_circuit import FaultEnergy
 from ferrule.clauses.iec60364.string_current import BrightestCloudEdge
 from ferrule.clauses.iec60364.string_fuse import ReverseCurrent
 from ferrule.clauses.iec60364.string_heat import RiseByMounting
@@ -25,8 +33,16 @@ PROCEDURES = Procedures(
     dc_conductor=HotRoof(),
     dc_isolator=LoadBreakSwitch(),
     dc_surge=CriticalLength(),
+    battery_circuit=ShortAndFused(),
     conductor=OverloadProtection(),
+    short_circuit=FaultEnergy(),
+    disconnection=AutomaticDisconnection(),
+    other_cores=EqualCores(),
     neutral_earth=SwitchedBond(),
+    earthing=OwnElectrode(),
+    bonding=HalfTheProtective(),
+    island_fault=LimitedSource(),
+    backup=ChosenCircuits(),
     voltage_change=AnnexG(),
     residual_current=TypeByWaveform(),
     two_way=BetweenSources(),

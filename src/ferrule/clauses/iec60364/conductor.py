@@ -10,7 +10,27 @@ from ferrule.working import NotPrinted, Tables, Trace
 
 _AIR = frozenset({"A1", "A2", "B1", "B2", "C"})
 _GROUND = frozenset({"D1", "D2"})
-_FREE_AIR = {("E", 2): "E_2", ("E", 3): "E_3", ("F", 2): "F_2", ("F", 3): "F_3_trefoil"}
+
+#: in free air the least of the tabulated layings; of two conductors only touching ones are printed
+_FREE_AIR = {
+    ("E", 2): "E_2",
+    ("E", 3): "E_3",
+    ("F", 2): "F_2",
+    ("F", 3): "F_3_trefoil",
+    ("G", 2): "F_2",
+    ("G", 3): "G_3_vertical",
+}
+
+#: methods that suppose a build, and what the other build is called there
+_BUILDS = {
+    "A1": ("single-core", "A2"),
+    "A2": ("multicore", "A1"),
+    "B1": ("single-core", "B2"),
+    "B2": ("multicore", "B1"),
+    "E": ("multicore", "F"),
+    "F": ("single-core", "E"),
+    "G": ("single-core", "E"),
+}
 
 
 class OverloadProtection:
@@ -35,12 +55,12 @@ class OverloadProtection:
         "fuse_gg_ratings",
     )
 
-    def device(self, tables: Tables, *, design_a: float, kind: str, rating_a: float) -> Iterator[Constraint]:
+    def device(self, t: Trace, *, design_a: float, kind: str, rating_a: float) -> Constraint:
         """I_B ≤ I_n (433.1, first half)."""
-        yield at_most(
+        return at_most(
             "device_rating",
             "Design current {value}; the device is rated {limit}",
-            Trace(tables),
+            t,
             value=design_a,
             limit=rating_a,
             unit="A",
@@ -48,7 +68,7 @@ class OverloadProtection:
 
     def conductor(
         self,
-        tables: Tables,
+        t: Trace,
         *,
         design_a: float,
         kind: str,
@@ -59,7 +79,7 @@ class OverloadProtection:
         loaded: int,
     ) -> Iterator[Constraint]:
         """I_n ≤ I_z and I_2 ≤ 1.45 I_z on the stretch that carries least (433.1)."""
-        t, carries_a = self._weakest(tables, size, cable, stretches, loaded)
+        t, carries_a = self._weakest(t.tables, size, cable, stretches, loaded)
         yield at_least(
             "conductor_capacity",
             "The conductor carries {value} as laid; its device is rated {limit}",
@@ -68,7 +88,6 @@ class OverloadProtection:
             limit=rating_a,
             unit="A",
         )
-        t, carries_a = self._weakest(tables, size, cable, stretches, loaded)
         sure_a = t.calculate(
             scale.scaled_current, current_a=rating_a, factor=self._trip_multiple(t, kind, rating_a)
         )
@@ -79,6 +98,28 @@ class OverloadProtection:
             t,
             value=sure_a,
             limit=bears_a,
+            unit="A",
+        )
+
+    def limited(
+        self,
+        t: Trace,
+        *,
+        source_a: float,
+        size: Size,
+        cable: CableKind,
+        stretches: Sequence[Laid],
+        loaded: int,
+    ) -> Constraint:
+        """A source that cannot give more than the conductor carries protects it (clause 436)."""
+        weakest, carries_a = self._weakest(t.tables, size, cable, stretches, loaded)
+        t.steps.extend(weakest.steps)
+        return at_most(
+            "source_limit",
+            "The source gives {value} at most for good; the conductor carries {limit} as laid",
+            t,
+            value=source_a,
+            limit=carries_a,
             unit="A",
         )
 
@@ -126,6 +167,9 @@ class OverloadProtection:
     def _tabulated_a(t: Trace, size: Size, cable: CableKind, stretch: Laid, loaded: int) -> float:
         if size.system != "mm²" or cable.conductor != "cu":
             raise NotPrinted(f"currents are tabulated for copper in mm², not for {cable.conductor} {size}")
+        build, other = _BUILDS.get(stretch.method, (cable.build, ""))
+        if build != cable.build:
+            raise NotPrinted(f"method {stretch.method} is for {build} cables; laid like this, {other}")
         if stretch.method in _AIR | _GROUND:
             return t.read(f"capacity_{cable.insulation}_{loaded}", size.name, stretch.method)
         column = _FREE_AIR.get((stretch.method, loaded))

@@ -30,11 +30,10 @@ class AmpacityTwice:
         "conductor_sizes",
     )
 
-    def device(self, tables: Tables, *, design_a: float, kind: str, rating_a: float) -> Iterator[Constraint]:
+    def device(self, t: Trace, *, design_a: float, kind: str, rating_a: float) -> Constraint:
         """Rated for 125 % of the continuous load (210.20(A), 690.9(B))."""
-        t = Trace(tables)
         least_a = t.calculate(scale.scaled_current, current_a=design_a, factor=t.figure("continuous_factor"))
-        yield at_least(
+        return at_least(
             "device_rating",
             "The device is rated {value}; the continuous load asks for {limit}",
             t,
@@ -45,7 +44,7 @@ class AmpacityTwice:
 
     def conductor(
         self,
-        tables: Tables,
+        t: Trace,
         *,
         design_a: float,
         kind: str,
@@ -55,7 +54,8 @@ class AmpacityTwice:
         stretches: Sequence[Laid],
         loaded: int,
     ) -> Iterator[Constraint]:
-        t = Trace(tables)
+        tables, design = t.tables, t
+        t = design.branch()
         yield at_least(
             "terminal_ampacity",
             "Its terminals let the conductor carry {value}; the continuous load asks for {limit}",
@@ -64,7 +64,9 @@ class AmpacityTwice:
             limit=t.calculate(scale.scaled_current, current_a=design_a, factor=t.figure("continuous_factor")),
             unit="A",
         )
-        t, carries_a = self._weakest(tables, size, cable, stretches, loaded)
+        weakest, carries_a = self._weakest(tables, size, cable, stretches, loaded)
+        t = design.branch()
+        t.steps.extend(weakest.steps)
         yield at_least(
             "corrected_ampacity",
             "The conductor carries {value} as laid; the load draws {limit}",
@@ -84,6 +86,28 @@ class AmpacityTwice:
             unit="A",
         )
         yield from self._small_conductor(tables, size, rating_a)
+
+    def limited(
+        self,
+        t: Trace,
+        *,
+        source_a: float,
+        size: Size,
+        cable: CableKind,
+        stretches: Sequence[Laid],
+        loaded: int,
+    ) -> Constraint:
+        """705.28: the corrected ampacity carries the largest current of the source."""
+        weakest, carries_a = self._weakest(t.tables, size, cable, stretches, loaded)
+        t.steps.extend(weakest.steps)
+        return at_most(
+            "source_limit",
+            "The source gives {value} at most for good; the conductor carries {limit} as laid",
+            t,
+            value=source_a,
+            limit=carries_a,
+            unit="A",
+        )
 
     def sizes(self, tables: Tables) -> tuple[Size, ...]:
         return tuple(Size.parse(name) for name in tables.series("conductor_sizes").words())

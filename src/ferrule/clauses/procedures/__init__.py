@@ -6,10 +6,12 @@ family has not got yet is `NotCovered`, one it leaves alone is `NotRequired`.
 
 from dataclasses import dataclass, fields
 
+from ferrule.clauses.procedures.backup import Backup, IslandFault
 from ferrule.clauses.procedures.base import NotCovered, NotRequired, Unasked, covered
-from ferrule.clauses.procedures.circuit import Conductor
+from ferrule.clauses.procedures.battery import BatteryCircuit
+from ferrule.clauses.procedures.circuit import Conductor, Disconnection, OtherCores, ShortCircuit
 from ferrule.clauses.procedures.dc import DcConductor, DcIsolator, DcSurge
-from ferrule.clauses.procedures.earth import NeutralEarth
+from ferrule.clauses.procedures.earth import Bonding, Earthing, NeutralEarth
 from ferrule.clauses.procedures.network import ResidualCurrent, SupplySurge, TwoWay, VoltageChange
 from ferrule.clauses.procedures.string import (
     ArraySize,
@@ -21,15 +23,23 @@ from ferrule.clauses.procedures.string import (
 
 __all__ = [
     "ArraySize",
+    "Backup",
+    "BatteryCircuit",
+    "Bonding",
     "Conductor",
     "DcConductor",
     "DcIsolator",
     "DcSurge",
+    "Disconnection",
+    "Earthing",
+    "IslandFault",
     "NeutralEarth",
     "NotCovered",
     "NotRequired",
+    "OtherCores",
     "Procedures",
     "ResidualCurrent",
+    "ShortCircuit",
     "StringCurrent",
     "StringFuse",
     "StringHeat",
@@ -54,8 +64,16 @@ class Procedures:
     dc_conductor: DcConductor | NotCovered | NotRequired = NotCovered("the cables of an array")
     dc_isolator: DcIsolator | NotCovered | NotRequired = NotCovered("the isolator of an array")
     dc_surge: DcSurge | NotCovered | NotRequired = NotCovered("surge protection of an array")
+    battery_circuit: BatteryCircuit | NotCovered | NotRequired = NotCovered("battery circuits")
     conductor: Conductor | NotCovered | NotRequired = NotCovered("a conductor with its device")
+    short_circuit: ShortCircuit | NotCovered | NotRequired = NotCovered("short circuits")
+    disconnection: Disconnection | NotCovered | NotRequired = NotCovered("automatic disconnection")
+    other_cores: OtherCores | NotCovered | NotRequired = NotCovered("neutral and protective conductors")
     neutral_earth: NeutralEarth | NotCovered | NotRequired = NotCovered("the neutral-earth bond")
+    earthing: Earthing | NotCovered | NotRequired = NotCovered("earth electrodes")
+    bonding: Bonding | NotCovered | NotRequired = NotCovered("bonding")
+    island_fault: IslandFault | NotCovered | NotRequired = NotCovered("faults in island mode")
+    backup: Backup | NotCovered | NotRequired = NotCovered("backup")
     voltage_change: VoltageChange | NotCovered | NotRequired = NotCovered("voltage drop and rise")
     residual_current: ResidualCurrent | NotCovered | NotRequired = NotCovered("residual current devices")
     two_way: TwoWay | NotCovered | NotRequired = NotCovered("devices between two sources")

@@ -28,6 +28,12 @@ class Procedure(Protocol):
     def needs(self) -> tuple[str, ...]: ...
 
 
+class Uncovered(Missing):
+    """Raised where the rulebook has not got the rules; what is chosen rests on those it has."""
+
+    waits = True
+
+
 class Unasked(Exception):
     """Raised where the rules ask nothing; the question makes no finding."""
 
@@ -36,9 +42,9 @@ P = TypeVar("P")
 
 
 def covered(procedure: P | NotCovered | NotRequired) -> P:
-    """The procedure itself. Raises `Missing` where it is not covered, `Unasked` where none is required."""
+    """The procedure itself. Raises `Uncovered` where it is not covered, `Unasked` where none is required."""
     if isinstance(procedure, NotCovered):
-        raise Missing(f"the rules on {procedure.subject}, which this rulebook has not got yet")
+        raise Uncovered(f"the rules on {procedure.subject}, which this rulebook has not got yet")
     if isinstance(procedure, NotRequired):
         raise Unasked(str(procedure.source))
     return procedure
