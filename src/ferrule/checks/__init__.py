@@ -2,9 +2,9 @@
 
 from ferrule.checks import (
     array_size,
+    backup,
     battery_circuit,
     battery_limits,
-    backup,
     bonding,
     changeover,
     dc_conductor,

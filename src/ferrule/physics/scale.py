@@ -1,6 +1,6 @@
 """A quantity times or over a stated factor: safety factors, trip multiples, derating."""
 
-from ferrule.quantity import CurrentA, PowerW, Ratio, VoltageV, formula
+from ferrule.quantity import ApparentPowerVa, AreaMm2, CurrentA, PowerW, Ratio, VoltageV, formula
 
 
 @formula("current_a * factor")
@@ -27,3 +27,15 @@ def scaled_voltage(*, voltage_v: VoltageV, factor: Ratio) -> VoltageV:
 def scaled_power(*, power_w: PowerW, factor: Ratio) -> PowerW:
     """A power times a factor: a simultaneity factor, an allowance."""
     return power_w * factor
+
+
+@formula("apparent_va * factor")
+def scaled_apparent_power(*, apparent_va: ApparentPowerVa, factor: Ratio) -> ApparentPowerVa:
+    """An apparent power times a factor: the share of a three-phase device that one phase may carry."""
+    return apparent_va * factor
+
+
+@formula("area_mm2 * factor")
+def scaled_area(*, area_mm2: AreaMm2, factor: Ratio) -> AreaMm2:
+    """An area times a factor: the share of a line conductor that a protective conductor must have."""
+    return area_mm2 * factor

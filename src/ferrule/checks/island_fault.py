@@ -1,0 +1,258 @@
+"""What ends a fault while an inverter feeds the house by itself and can give only so much current."""
+
+import math
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import replace
+
+from ferrule.checks import paths
+from ferrule.checks.neutral_earth import runs_through
+from ferrule.checks.question import Question, Subject, each
+from ferrule.checks.subjects import backed_up
+from ferrule.clauses import Code
+from ferrule.clauses.procedures import covered
+from ferrule.clauses.values import LoopPart
+from ferrule.constraint import Constraint, at_least, is_so
+from ferrule.design import Decided, Design
+from ferrule.fact import Missing, all_known, known
+from ferrule.job.earth import Electrode
+from ferrule.parts.devices import BackupPort
+from ferrule.physics import fault
+from ferrule.quantity import Size
+from ferrule.wiring.topology import Link
+from ferrule.working import Trace
+
+
+def link(design: Design, code: Code, subject: Subject) -> Iterator[Constraint]:
+    """Without exactly one bond no device sees an earth fault as it should."""
+    topology, earthing = design.house.topology, known(design.house.job.supply.earthing)
+    sources = design.house.backed_up[subject.id].sources
+    for judged in covered(code.procedures.neutral_earth).bonds(
+        code.rulebook,
+        position="island",
+        earthing=earthing,
+        closed=len(topology.closed_bonds(sources, "island")),
+    ):
+        yield replace(judged, name="link")
+
+
+def earth_fault(design: Design, code: Code, subject: Subject) -> Iterator[Constraint]:
+    """By the residual current device that trips first; else by the overcurrent device; else by the collapse
+    of the source.
+    """
+    if known(design.house.job.supply.earthing) == "IT":
+        raise Missing(
+            "what ends a second earth fault of the IT system in island mode, from whoever designed it"
+        )
+    way = _way(design, subject)
+    devices = paths.devices(design, way)
+    if not devices:
+        yield from _by_overcurrent(design, code, subject)
+        return
+    rcd = min((rcd for _, rcd in devices), key=lambda rcd: rcd.residual_a)
+    loop_ohm = _earth_loop_ohm(design, code, way, code.trace())
+    yield from covered(code.procedures.island_fault).residual(
+        code.rulebook,
+        residual_a=rcd.residual_a,
+        loop_ohm=loop_ohm,
+        source_a=_weakest(design, subject)[0],
+    )
+
+
+def waveform(design: Design, code: Code, subject: Subject) -> Iterator[Constraint]:
+    """Whether that residual current device can see what the inverters may let into the circuit."""
+    devices = paths.devices(design, _way(design, subject))
+    if not devices:
+        return
+    rcd = min((rcd for _, rcd in devices), key=lambda rcd: rcd.residual_a)
+    clause = covered(code.procedures.residual_current)
+    for inverter in design.house.backed_up[subject.id].inverters:
+        part, t = design.inverter(inverter), code.trace()
+        all_known(part.separation, part.smooth_dc_residual)
+        wanted = clause.inverter_type(
+            t,
+            separated=known(part.separation) == "simple",
+            smooth_dc_excluded=known(part.smooth_dc_residual) == "excluded",
+        )
+        yield is_so(
+            "waveform",
+            "The RCD is of type {fitted}; the residual current of {inverter} asks for type {wanted}",
+            t,
+            clause.strictest(code.rulebook, {rcd.type, wanted}) == rcd.type,
+            mend="fit an RCD of type {wanted}",
+            fitted=rcd.type,
+            inverter=inverter,
+            wanted=wanted,
+        )
+
+
+def _by_overcurrent(design: Design, code: Code, subject: Subject) -> Iterator[Constraint]:
+    way = _way(design, subject)
+    loop_t = code.trace()
+    loop_ohm = _earth_loop_ohm(design, code, way, loop_t)
+    tripped = _at_once(design, code, subject, "earth_fault", loop_ohm, loop_t)
+    if tripped is not None:
+        yield tripped
+        return
+    ports = _ports(design, subject)
+    all_known(*(port.collapses_safely for port in ports))
+    collapses = all(known(port.collapses_safely) for port in ports)
+    yield is_so(
+        "earth_fault",
+        "Nothing trips with what the source gives; its maker declares that the voltage falls in time"
+        if collapses
+        else "Nothing trips with what the source gives, and the voltage does not fall in time",
+        code.trace(),
+        False,
+        binding=not collapses,
+        mend="fit an RCD in {circuit}",
+        circuit=subject.id,
+    )
+
+
+def short_circuit(design: Design, code: Code, subject: Subject) -> Constraint:
+    """Line to neutral: no residual current device sees it."""
+    way, t = _way(design, subject), code.trace()
+    loop_ohm = _loop_ohm(design, code, way.links, design.neutral, 0.0, t)
+    tripped = _at_once(design, code, subject, "short_circuit", loop_ohm, t)
+    if tripped is not None:
+        return tripped
+    t = code.trace()
+    source_a = t.given("source_a", _weakest(design, subject)[0], "short-circuit current of the source")
+    return is_so(
+        "short_circuit",
+        "A short circuit does not trip the circuit's own device with the {source_a} of the source: the "
+        "inverter stops, and all it feeds goes dark",
+        t,
+        False,
+        binding=False,
+        mend="fit a breaker of the quickest curve and {most_a} at most, to leave the rest alive",
+        source_a=source_a,
+        most_a=covered(code.procedures.island_fault).tripped_most_a(t, source_a=source_a),
+    )
+
+
+def _at_once(
+    design: Design, code: Code, subject: Subject, name: str, loop_ohm: float, t: Trace
+) -> Constraint | None:
+    """The constraint passed if the circuit's own device trips at once; None where that is not sure."""
+    circuit = design.house.circuits[subject.id]
+    clause = covered(code.procedures.island_fault)
+    source_a, lasts_s = _weakest(design, subject)
+    t.given("source_a", source_a, "short-circuit current of the source in island mode")
+    loop_a = t.calculate(
+        fault.fault_current,
+        voltage_v=design.house.voltages_v[circuit.phases[0]],
+        voltage_factor=1.0,
+        loop_ohm=loop_ohm,
+    ) if loop_ohm else math.inf  # fmt: skip
+    trip_a = clause.trips_at_a(
+        t,
+        kind=circuit.device.kind,
+        curve=design.curve(subject.id) if circuit.device.kind == "mcb" else "",
+        rating_a=design.rating_a(subject.id),
+    )
+    given_a = min(source_a, loop_a)
+    if trip_a is None or given_a < trip_a or lasts_s < clause.trip_time_s(t):
+        return None
+    return at_least(
+        name,
+        "The source gives {value} for {lasts_s}; the device surely trips at once at {limit}",
+        t,
+        value=given_a,
+        limit=trip_a,
+        unit="A",
+        lasts_s=lasts_s,
+    )
+
+
+def cable(design: Design, code: Code, subject: Subject) -> Iterator[Constraint]:
+    """With all inverters together, for as long as the longest of them gives current."""
+    ports = _ports(design, subject)
+    all_known(*(fact for port in ports for fact in (port.short_circuit_a, port.short_circuit_duration_s)))
+    run = design.house.circuits[subject.id].run
+    kind = design.cable(run)
+    yield from covered(code.procedures.island_fault).withstand(
+        code.rulebook,
+        size=design.size(run),
+        insulation=kind.insulation,
+        metal=kind.conductor,
+        source_a=sum(known(port.short_circuit_a) for port in ports),
+        lasts_s=max(known(port.short_circuit_duration_s) for port in ports),
+    )
+
+
+def _ports(design: Design, subject: Subject) -> list[BackupPort]:
+    return [design.backup_port(inverter) for inverter in design.house.backed_up[subject.id].inverters]
+
+
+def _weakest(design: Design, subject: Subject) -> tuple[float, float]:
+    """What the weakest inverter gives by itself, in A, and the shortest time for which one gives it, in s."""
+    ports = _ports(design, subject)
+    all_known(*(fact for port in ports for fact in (port.short_circuit_a, port.short_circuit_duration_s)))
+    return (
+        min(known(port.short_circuit_a) for port in ports),
+        min(known(port.short_circuit_duration_s) for port in ports),
+    )
+
+
+def _way(design: Design, subject: Subject) -> paths.Way:
+    circuit = design.house.circuits[subject.id]
+    return next(way for way in paths.ways(design.house, circuit) if way.position == "island")
+
+
+def _earth_loop_ohm(design: Design, code: Code, way: paths.Way, t: Trace) -> float:
+    """From the source to the far end of the circuit and back to the bond, wherever that is."""
+    links, outside_ohm = way.links, 0.0
+    if runs_through(design, [way.source]):
+        supply = design.house.job.supply
+        back = design.house.topology.path(way.source, "supply", "island", "neutral")
+        links = (*links, *(back or ()))
+        if supply.earthing == "TT":
+            electrode = known(design.house.job.earth.electrode)
+            if not isinstance(electrode, Electrode):
+                raise Missing("resistance of the earth electrode, measured")
+            outside_ohm = known(electrode.resistance_ohm)
+        else:
+            outside_ohm = known(supply.loop_max_ohm)
+    return _loop_ohm(design, code, links, design.protective, outside_ohm, t)
+
+
+def _loop_ohm(
+    design: Design,
+    code: Code,
+    links: Sequence[Link],
+    back: Callable[[str], Size],
+    outside_ohm: float,
+    t: Trace,
+) -> float:
+    parts = []
+    for run in (link.by.removeprefix("run/") for link in links if link.by.startswith("run/")):
+        cable = design.cable(run)
+        lengths = [stretch.length_m for stretch in design.house.runs[run].stretches]
+        all_known(*lengths)
+        length_m = math.fsum(known(length) for length in lengths)
+        parts.append(
+            LoopPart(design.size(run), back(run), cable.conductor, cable.strands, cable.insulation, length_m)
+        )
+    return covered(code.procedures.island_fault).loop_ohm(t, outside_ohm=outside_ohm, parts=parts)
+
+
+def rcds(design: Design, subject: Subject) -> Iterator[Decided]:
+    return paths.rcd_choices(design.house, design.house.circuits[subject.id])
+
+
+QUESTIONS = (
+    Question(
+        "circuit.island_fault",
+        "What ends a fault in this circuit while the inverter alone feeds it?",
+        backed_up,
+        each(link, earth_fault, short_circuit, cable),
+    ),
+    Question(
+        "circuit.island_rcd",
+        "Does the RCD see a fault that the inverter feeds?",
+        backed_up,
+        each(waveform),
+        rcds,
+    ),
+)
