@@ -5,6 +5,7 @@ from typing import Any, NamedTuple
 
 from pydantic import BaseModel
 
+from ferrule.fact import Unknown
 from ferrule.job.job import Job
 
 
@@ -16,14 +17,26 @@ class Assumption(NamedTuple):
 
 
 def assumptions(job: Job, origins: Mapping[str, str]) -> list[Assumption]:
-    """Every assumption of a job, defaults first; the same one in several places is told once, with the first."""
+    """Every assumption of a job, defaults first; one that stands in several places is told once."""
     defaults: dict[str, Assumption] = {}
     for path, text in _defaults(job, ""):
         defaults.setdefault(text, Assumption(path, text))
     estimates = [
         Assumption(path, origin) for path, origin in origins.items() if origin.lower().startswith("estimate")
     ]
-    return [*defaults.values(), *estimates]
+    return [*defaults.values(), *_sockets(job), *estimates]
+
+
+def _sockets(job: Job) -> Iterator[Assumption]:
+    """Socket-outlets of which nobody knows the load."""
+    for board in job.boards:
+        for circuit in board.circuits:
+            for at, load in enumerate(circuit.loads):
+                if load.kind == "sockets" and load.current_a is None and isinstance(load.power_w, Unknown):
+                    yield Assumption(
+                        f"boards.{board.id}.circuits.{circuit.id}.loads.{at}.power",
+                        "socket-outlets of unknown load draw what the circuit's device lets through",
+                    )
 
 
 def _defaults(value: Any, path: str) -> Iterator[tuple[str, str]]:
