@@ -1,16 +1,15 @@
 """What ends a fault while an inverter feeds the house by itself and can give only so much current."""
 
-import math
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator
 from dataclasses import replace
 
 from ferrule.checks import paths
 from ferrule.checks.neutral_earth import runs_through
+from ferrule.checks.protection import device, loop_parts
 from ferrule.checks.question import Question, Subject, each
 from ferrule.checks.subjects import backed_up
 from ferrule.clauses import Code
 from ferrule.clauses.procedures import covered
-from ferrule.clauses.values import LoopPart
 from ferrule.constraint import Constraint, at_least, is_so
 from ferrule.design import Decided, Design
 from ferrule.fact import Missing, all_known, known
@@ -136,7 +135,6 @@ def _at_once(
 ) -> Constraint | None:
     """The constraint passed if the circuit's own device trips at once; None where that is not sure."""
     circuit = design.house.circuits[subject.id]
-    clause = covered(code.procedures.island_fault)
     source_a, lasts_s = _weakest(design, subject)
     t.given("source_a", source_a, "short-circuit current of the source in island mode")
     loop_a = t.calculate(
@@ -144,21 +142,17 @@ def _at_once(
         voltage_v=design.house.voltages_v[circuit.phases[0]],
         voltage_factor=1.0,
         loop_ohm=loop_ohm,
-    ) if loop_ohm else math.inf  # fmt: skip
-    trip_a = clause.trips_at_a(
-        t,
-        kind=circuit.device.kind,
-        curve=design.curve(subject.id) if circuit.device.kind == "mcb" else "",
-        rating_a=design.rating_a(subject.id),
     )
-    given_a = min(source_a, loop_a)
-    if trip_a is None or given_a < trip_a or lasts_s < clause.trip_time_s(t):
+    trip_a = covered(code.procedures.island_fault).trips_at_a(
+        t, device=device(design, circuit), lasts_s=lasts_s
+    )
+    if trip_a is None or min(source_a, loop_a) < trip_a:
         return None
     return at_least(
         name,
         "The source gives {value} for {lasts_s}; the device surely trips at once at {limit}",
         t,
-        value=given_a,
+        value=min(source_a, loop_a),
         limit=trip_a,
         unit="A",
         lasts_s=lasts_s,
@@ -220,20 +214,13 @@ def _earth_loop_ohm(design: Design, code: Code, way: paths.Way, t: Trace) -> flo
 def _loop_ohm(
     design: Design,
     code: Code,
-    links: Sequence[Link],
+    links: tuple[Link, ...],
     back: Callable[[str], Size],
     outside_ohm: float,
     t: Trace,
 ) -> float:
-    parts = []
-    for run in (link.by.removeprefix("run/") for link in links if link.by.startswith("run/")):
-        cable = design.cable(run)
-        lengths = [stretch.length_m for stretch in design.house.runs[run].stretches]
-        all_known(*lengths)
-        length_m = math.fsum(known(length) for length in lengths)
-        parts.append(
-            LoopPart(design.size(run), back(run), cable.conductor, cable.strands, cable.insulation, length_m)
-        )
+    runs = [leg.run for leg in paths.legs(design.house, links)]
+    parts = loop_parts(design, runs, back)
     return covered(code.procedures.island_fault).loop_ohm(t, outside_ohm=outside_ohm, parts=parts)
 
 

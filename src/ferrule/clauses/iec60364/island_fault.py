@@ -2,14 +2,13 @@
 
 from collections.abc import Iterator, Sequence
 
-from ferrule.clauses.values import LoopPart
+from ferrule.clauses.iec60364 import loop, tripping
+from ferrule.clauses.iec60364.short_circuit import CORES
+from ferrule.clauses.values import Device, LoopPart
 from ferrule.constraint import Constraint, at_least, at_most
-from ferrule.physics import conductor, electrode, fault, scale
+from ferrule.physics import conductor, electrode, scale
 from ferrule.quantity import Size
-from ferrule.working import NotPrinted, Tables, Trace
-
-#: rows of the table of k for the cores of a cable, by insulation
-_CORES = {"pvc": "line_pvc", "xlpe": "line_xlpe", "pv": "pv_90"}
+from ferrule.working import Tables, Trace
 
 
 class LimitedSource:
@@ -18,41 +17,17 @@ class LimitedSource:
     """
 
     needs = (
-        "conductor_resistance",
-        "zero_resistance_temperature",
-        "insulation_temperature",
+        *loop.NEEDS,
+        *tripping.NEEDS,
         "touch_voltage_ac",
         "rcd_fault_multiple",
-        "breaker_trip",
-        "breaker_trip_time",
         "adiabatic_k",
     )
 
     def loop_ohm(self, t: Trace, *, outside_ohm: float, parts: Sequence[LoopPart]) -> float:
         """Conductors as warm as their insulation bears in service, out and back."""
-        total_ohm = t.given("outside_ohm", outside_ohm, "what lies outside these cables")
-        for part in parts:
-            cable_ohm = t.calculate(
-                fault.loop_of_cable,
-                line_ohm_per_km=self._warm_ohm_per_km(t, part, part.line),
-                return_ohm_per_km=self._warm_ohm_per_km(t, part, part.protective),
-                length_m=t.given("length_m", part.length_m, "run"),
-            )
-            total_ohm = t.calculate(fault.loop_at_end, external_ohm=total_ohm, cable_ohm=cable_ohm)
-        return total_ohm
-
-    @staticmethod
-    def _warm_ohm_per_km(t: Trace, part: LoopPart, size: Size) -> float:
-        if size.system != "mm²":
-            raise NotPrinted(f"resistances are tabulated for mm², not for {size}")
-        return t.calculate(
-            conductor.resistance_at,
-            resistance_ohm_per_km=t.read(
-                "conductor_resistance", size.name, f"{part.metal}_{part.strands.replace('-', '_')}"
-            ),
-            beta_c=t.read("zero_resistance_temperature", part.metal),
-            from_c=20.0,
-            to_c=t.read("insulation_temperature", part.insulation, "operating"),
+        return loop.warm_loop_ohm(
+            t, t.given("outside_ohm", outside_ohm, "what lies outside these cables"), parts
         )
 
     def residual(
@@ -84,20 +59,15 @@ class LimitedSource:
             residual_a=residual_a,
         )
 
-    def trips_at_a(self, t: Trace, *, kind: str, curve: str, rating_a: float) -> float | None:
-        """The upper end of a breaker's instantaneous band (IEC 60898-1); a fuse has none."""
-        if kind != "mcb":
-            return None
-        multiple = t.read("breaker_trip", curve, "trip")
-        return t.calculate(scale.scaled_current, current_a=rating_a, factor=multiple)
+    def trips_at_a(self, t: Trace, *, device: Device, lasts_s: float) -> float | None:
+        """As on the network, within the time a breaker takes to trip at once."""
+        within_s = t.figure("breaker_trip_time")
+        return tripping.trips_a(t, device, within_s) if lasts_s >= within_s else None
 
     def tripped_most_a(self, t: Trace, *, source_a: float) -> float:
         """By curve B, the quickest there is."""
         multiple = t.read("breaker_trip", "B", "trip")
         return t.calculate(scale.current_before_factor, current_a=source_a, factor=multiple)
-
-    def trip_time_s(self, t: Trace) -> float:
-        return t.figure("breaker_trip_time")
 
     def withstand(
         self, tables: Tables, *, size: Size, insulation: str, metal: str, source_a: float, lasts_s: float
@@ -106,7 +76,7 @@ class LimitedSource:
         t = Trace(tables)
         bears_a2s = t.calculate(
             conductor.withstand,
-            k_factor=t.read("adiabatic_k", _CORES[insulation], metal),
+            k_factor=t.read("adiabatic_k", CORES[insulation], metal),
             area_mm2=t.given("area_mm2", size.area_mm2, "conductor"),
         )
         yield at_most(

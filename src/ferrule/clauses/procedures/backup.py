@@ -4,7 +4,7 @@ from collections.abc import Iterable, Sequence
 from typing import Protocol
 
 from ferrule.clauses.procedures.base import Procedure
-from ferrule.clauses.values import LoopPart
+from ferrule.clauses.values import Device, LoopPart
 from ferrule.constraint import Constraint
 from ferrule.quantity import Size
 from ferrule.working import Tables, Trace
@@ -23,16 +23,12 @@ class IslandFault(Procedure, Protocol):
         """Judge an earth fault that a residual current device is to end."""
         ...
 
-    def trips_at_a(self, t: Trace, *, kind: str, curve: str, rating_a: float) -> float | None:
-        """The current at which a device surely trips at once, in A; None where it is not made to."""
+    def trips_at_a(self, t: Trace, *, device: Device, lasts_s: float) -> float | None:
+        """The current at which a device surely trips at once, in A; None where the source does not last."""
         ...
 
     def tripped_most_a(self, t: Trace, *, source_a: float) -> float:
         """The largest rated current of a device of the quickest curve that a source trips at once, in A."""
-        ...
-
-    def trip_time_s(self, t: Trace) -> float:
-        """How long the source must hold that current, in s."""
         ...
 
     def withstand(
