@@ -111,6 +111,18 @@ def test_a_miss_tells_every_limit_missed_and_what_would_mend_it(demo: Answer) ->
     ]
 
 
+def test_misses_alike_are_told_together(demo: Answer) -> None:
+    other = replace(LOOK, subject=Subject("run", "R2"))
+    unlike = found("run.drop", "run/R3", "roof", LOOK.constraints[0])
+    assert after(told(demo, LOOK, unlike, other), "roof") == [
+        "  ━○━ look      run.drop  R1, R2",
+        "      1.38 % is lost; 1 % is usual (38 % over)",
+        "      → 6 mm² passes with 8 % margin",
+        "  ━○━ look      run.drop  R3",
+        "      1.38 % is lost; 1 % is usual (38 % over)",
+    ]
+
+
 def test_what_is_to_be_found_out_is_told_once_with_all_that_waits_for_it(demo: Answer) -> None:
     assert after(told(demo, ASK, STOP), "board") == [
         "  ━╱╱ stop      circuit.overload  C1",

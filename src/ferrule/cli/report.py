@@ -50,18 +50,14 @@ def _head(result: Answer, paint: Paint) -> Iterator[str]:
 def _place(here: list[Finding], widths: "_Widths", paint: Paint) -> Iterator[str]:
     """What stops the job first, then what is to be found out, to be looked at, and what is good."""
     here = sorted(here, key=lambda finding: (-finding.verdict, finding.id, finding.subject))
-    for finding in here:
-        if finding.verdict is Verdict.FAIL:
-            yield from _missed(finding, paint)
+    yield from _missed(here, Verdict.FAIL, paint)
     yield from _to_find_out(here, paint)
-    for finding in here:
-        if finding.verdict is Verdict.CAUTION:
-            yield from _missed(finding, paint)
-    good = [finding for finding in here if finding.verdict is Verdict.PASS]
+    yield from _missed(here, Verdict.CAUTION, paint)
+    good = [_Good.of(finding) for finding in here if finding.verdict is Verdict.PASS]
     if good:
         yield _marked(Verdict.PASS, "", paint)
-    for finding in good:
-        yield _Good.of(finding).line(widths, paint)
+    for row in good:
+        yield row.line(widths, paint)
 
 
 def _marked(verdict: Verdict, text: str, paint: Paint) -> str:
@@ -70,14 +66,26 @@ def _marked(verdict: Verdict, text: str, paint: Paint) -> str:
     return f"{' ' * _MARGIN}{paint.verdict(verdict, word)}{room}{text}"
 
 
-def _missed(finding: Finding, paint: Paint) -> Iterator[str]:
-    """A finding that fails or is a caution: each limit it misses, and what would mend it."""
-    yield _marked(finding.verdict, f"{finding.id}  {short(finding.subject)}", paint)
+def _missed(here: Iterable[Finding], verdict: Verdict, paint: Paint) -> Iterator[str]:
+    """The findings of this verdict: each limit missed, and what would mend it; those alike together."""
+    alike: dict[tuple[str, tuple[str, ...]], list[str]] = {}
+    for finding in here:
+        if finding.verdict is verdict:
+            alike.setdefault((finding.id, tuple(_said(finding))), []).append(short(finding.subject))
+    for (question, said), subjects in alike.items():
+        first, *rest = paint.wrapped(f"{question}  {', '.join(subjects)}", _TEXT)
+        yield _marked(verdict, first.lstrip(), paint)
+        yield from rest
+        for text in said:
+            yield from paint.wrapped(text, _INNER, _INNER + 2)
+
+
+def _said(finding: Finding) -> Iterator[str]:
     for constraint in sorted(finding.constraints, key=lambda each: -each.verdict):
         if constraint.verdict in {Verdict.FAIL, Verdict.CAUTION}:
-            yield from paint.wrapped(_with_margin(constraint), _INNER, _INNER + 2)
+            yield _with_margin(constraint)
     for remedy in finding.remedies:
-        yield from paint.wrapped("→ " + display.remedy(remedy), _INNER, _INNER + 2)
+        yield "→ " + display.remedy(remedy)
 
 
 def _with_margin(constraint: Constraint) -> str:

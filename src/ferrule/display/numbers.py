@@ -27,7 +27,6 @@ _SCALES: Mapping[str, tuple[tuple[float, Scale], ...]] = {
     "VA": ((1e3, Scale(1e3, "kVA")), (0, Scale(1, "VA"))),
     "Wh": ((1e3, Scale(1e3, "kWh")), (0, Scale(1, "Wh"))),
     "s": ((600, Scale(60, "min")), (0.1, Scale(1, "s")), (0, Scale(1e-3, "ms"))),
-    "A²s": ((1e6, Scale(1e6, "kA²s")), (0, Scale(1, "A²s"))),
 }
 
 #: every symbol that may stand behind a number
