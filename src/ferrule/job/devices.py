@@ -5,9 +5,9 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from ferrule.document import Record
-from ferrule.fact import Decision, Fact, missing, to_choose
+from ferrule.fact import Decision, Fact, assumed, missing, to_choose
 from ferrule.job.array import InputGear
-from ferrule.quantity import CurrentA, LengthM, TemperatureC, VoltageV
+from ferrule.quantity import CurrentA, EnergyLetThroughA2s, LengthM, Size, TemperatureC, VoltageV
 
 
 class InverterDevice(Record):
@@ -23,17 +23,27 @@ class InverterDevice(Record):
         "whether the single-phase inverters are locked together to form three phases"
     )
     inputs: list[InputGear] = []
+    charge_set_a: CurrentA | None = Field(
+        default=None, description="charge current set in the inverter, where less than its own limit"
+    )
+    discharge_set_a: CurrentA | None = Field(
+        default=None, description="discharge current set in the inverter, where less than its own limit"
+    )
 
 
 class BatteryProtection(Record):
     """The overcurrent device of a battery circuit."""
 
-    kind: Literal["fuse-gBat", "fuse-gR", "fuse-T", "breaker-dc"]
+    kind: Literal["fuse-gBat", "fuse-gR", "fuse-aR", "fuse-T", "fuse-gG", "breaker-dc", "breaker-ac"]
     rating_a: CurrentA
     voltage_max_v: Fact[VoltageV] = missing("rated DC voltage of the battery's protective device")
     breaking_capacity_a: Fact[CurrentA] = missing("DC breaking capacity of the battery's protective device")
     poles: Fact[Literal["both", "one"]] = missing("in how many poles the battery's protective device sits")
     polarised: Fact[bool] = missing("whether the battery's protective device is marked with a polarity")
+    let_through_a2s: EnergyLetThroughA2s | None = Field(
+        default=None,
+        description="I²t it lets through in a short circuit, from its sheet; a breaker's must be known",
+    )
 
 
 class BatteryDevice(Record):
@@ -46,13 +56,16 @@ class BatteryDevice(Record):
     protection: Decision[BatteryProtection] = to_choose("battery protective device")
     protection_distance_m: Fact[LengthM] = missing("cable length from battery pole to protective device")
     pack_leads_m: list[LengthM] = Field(
-        default=[], alias="pack_leads", description="lead length of each pack"
+        default=[], alias="pack_leads", description="length of each pack's leads, plus and minus together"
     )
+    pack_lead_size: Fact[Size] = missing("size of the leads of each pack")
+    earthed_pole: Literal["none", "plus", "minus"] = assumed("none", "no pole of the battery is earthed")
     place_coldest_c: Fact[TemperatureC] = missing("coldest temperature where the battery stands")
     place_hottest_c: Fact[TemperatureC] = missing("hottest temperature where the battery stands")
     isolator: Fact[Literal["all-poles", "one-pole", "none"]] = missing(
         "which poles the switch beside the battery isolates"
     )
+    isolator_lockable: Fact[bool] = missing("whether the switch at the battery can be locked when it is open")
 
 
 class ChangeoverDevice(Record):

@@ -10,6 +10,7 @@ from ferrule.quantity import (
     EnergyWh,
     PowerW,
     ResistanceOhm,
+    SharePct,
     TemperatureC,
     TimeS,
     VoltageV,
@@ -72,6 +73,9 @@ class BatteryPort(Record):
     voltage_high_v: Fact[VoltageV] = missing("highest battery voltage the inverter works with")
     charge_max_a: Fact[CurrentA] = missing("maximum charge current of the inverter")
     discharge_max_a: Fact[CurrentA] = missing("maximum discharge current of the inverter")
+    efficiency_pct: Fact[SharePct] = missing(
+        "efficiency from battery to alternating current at full power, from the inverter's sheet"
+    )
 
 
 class Inverter(Record):

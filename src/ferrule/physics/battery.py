@@ -40,6 +40,12 @@ def parallel_resistance(*, each_ohm: ResistanceOhm, count: Count) -> ResistanceO
     return each_ohm / count
 
 
+@formula("internal_ohm + lead_ohm")
+def branch_resistance(*, internal_ohm: ResistanceOhm, lead_ohm: ResistanceOhm) -> ResistanceOhm:
+    """Resistance of a pack with its own leads, plus and minus."""
+    return internal_ohm + lead_ohm
+
+
 @formula("100 / (1 + others * own_ohm / other_ohm)")
 def pack_share(*, own_ohm: ResistanceOhm, other_ohm: ResistanceOhm, others: Count) -> SharePct:
     """Share of the current that one pack carries beside `others` like packs with branches of `other_ohm`.

@@ -6,7 +6,13 @@ from ferrule.choose.offers import battery, circuit, earth, network, string
 from ferrule.choose.offers.offer import Offer
 
 #: the fuses of strings and batteries; then from the origin outward the device of a circuit, and conductors
-BEFORE_PATHS: tuple[Offer, ...] = (string.FUSE, battery.PROTECTION, circuit.RATING, circuit.CURVE, circuit.CONDUCTOR)
+BEFORE_PATHS: tuple[Offer, ...] = (
+    string.FUSE,
+    battery.PROTECTION,
+    circuit.RATING,
+    circuit.CURVE,
+    circuit.CONDUCTOR,
+)
 
 #: what depends on the conductors once shared paths have settled their drop and rise
 AFTER_PATHS: tuple[Offer, ...] = (

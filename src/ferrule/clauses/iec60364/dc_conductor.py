@@ -64,7 +64,7 @@ class HotRoof:
         stretches: Sequence[Laid],
     ) -> Iterator[Constraint]:
         """1.25 times what the string drives; back through it the fuse's rating or what the others drive."""
-        t, carries_a = self._weakest(tables, size, cable, stretches)
+        t, carries_a = self.weakest(tables, size, cable, stretches)
         yield at_least(
             "string_current",
             "The cable carries {value} as laid; its string drives up to {limit}",
@@ -73,7 +73,7 @@ class HotRoof:
             limit=self._highest_a(t, short_circuit_a),
             unit="A",
         )
-        t, carries_a = self._weakest(tables, size, cable, stretches)
+        t, carries_a = self.weakest(tables, size, cable, stretches)
         if fuse_a is not None:
             yield at_least(
                 "fuse_rating",
@@ -117,7 +117,7 @@ class HotRoof:
             drop_v = t.calculate(
                 drop.drop_dc,
                 length_m=length_m,
-                resistance_ohm_per_km=self._resistance_ohm_per_km(t, size, cable),
+                resistance_ohm_per_km=self.resistance_ohm_per_km(t, size, cable),
                 current_a=current_a,
             )
             yield at_most(
@@ -133,7 +133,7 @@ class HotRoof:
     def sizes(self, tables: Tables) -> tuple[Size, ...]:
         return tuple(Size.parse(name) for name in tables.series("pv_cable_sizes").words())
 
-    def _weakest(
+    def weakest(
         self, tables: Tables, size: Size, cable: CableKind, stretches: Sequence[Laid]
     ) -> tuple[Trace, float]:
         """The working and the capacity of the stretch that carries least."""
@@ -164,7 +164,7 @@ class HotRoof:
     def _printed_for(size: Size, cable: CableKind) -> None:
         if size.system != "mm²" or cable.conductor != "cu":
             raise NotPrinted(
-                f"cables of an array are tabulated for copper in mm², not for {cable.conductor} {size}"
+                f"cables for direct current are tabulated for copper in mm², not for {cable.conductor} {size}"
             )
 
     @staticmethod
@@ -193,7 +193,7 @@ class HotRoof:
             scale.scaled_current, current_a=short_circuit_a, factor=t.figure("pv_current_factor")
         )
 
-    def _resistance_ohm_per_km(self, t: Trace, size: Size, cable: CableKind) -> float:
+    def resistance_ohm_per_km(self, t: Trace, size: Size, cable: CableKind) -> float:
         """At the temperature a cable may have for its whole life; on a bright day it is hardly cooler."""
         self._printed_for(size, cable)
         column = f"{cable.conductor}_{cable.strands.replace('-', '_')}"
