@@ -24,13 +24,19 @@ def report(result: Answer, paint: Paint, code: int) -> Iterator[str]:
     on, and how it ends; `code` is the exit code.
     """
     yield from _head(result, paint)
-    widths = _Widths.of([_Good.of(each) for each in result.findings if each.verdict is Verdict.PASS])
+    good = [_Good.of(finding) for finding in result.findings if finding.verdict is Verdict.PASS]
+    widths = _Widths.of(good)
     for place in PLACES:
-        here = [finding for finding in result.findings if finding.place == place]
-        if here:
+        rest = [each for each in result.findings if each.place == place and each.verdict is not Verdict.PASS]
+        rows = sorted(row for row in good if row.place == place)
+        if rest or rows:
             yield ""
             yield paint.strong(place)
-            yield from _place(here, widths, paint)
+            yield from _bad(rest, paint)
+        if rows:
+            yield _marked(Verdict.PASS, "", paint)
+        for row in rows:
+            yield row.line(widths, paint)
     yield from _choices(result.choices, paint)
     yield from _grounds(result, paint)
     yield from _end(result, paint, code)
@@ -47,17 +53,12 @@ def _head(result: Answer, paint: Paint) -> Iterator[str]:
     yield paint.quiet(f"{job.architecture}, rulebook {edition}, revision {result.loaded.revision[:12]}")
 
 
-def _place(here: list[Finding], widths: "_Widths", paint: Paint) -> Iterator[str]:
-    """What stops the job first, then what is to be found out, to be looked at, and what is good."""
+def _bad(here: list[Finding], paint: Paint) -> Iterator[str]:
+    """What stops the job first, then what is to be found out, then what is to be looked at."""
     here = sorted(here, key=lambda finding: (-finding.verdict, finding.id, finding.subject))
     yield from _missed(here, Verdict.FAIL, paint)
     yield from _to_find_out(here, paint)
     yield from _missed(here, Verdict.CAUTION, paint)
-    good = [_Good.of(finding) for finding in here if finding.verdict is Verdict.PASS]
-    if good:
-        yield _marked(Verdict.PASS, "", paint)
-    for row in good:
-        yield row.line(widths, paint)
 
 
 def _marked(verdict: Verdict, text: str, paint: Paint) -> str:
@@ -113,6 +114,7 @@ def _to_find_out(here: Iterable[Finding], paint: Paint) -> Iterator[str]:
 class _Good(NamedTuple):
     """What one line says of a good finding; `words` where nothing is measured."""
 
+    place: str
     id: str
     subject: str
     value: str
@@ -126,9 +128,8 @@ class _Good(NamedTuple):
         kept = finding.governed_by
         compared = display.comparison(kept)
         words = "" if any(compared) else display.filled(kept)
-        return cls(
-            finding.id, short(finding.subject), *compared, display.margin(kept).removesuffix(" margin"), words
-        )
+        share = display.margin(kept).removesuffix(" margin")
+        return cls(finding.place, finding.id, short(finding.subject), *compared, share, words)
 
     def line(self, widths: "_Widths", paint: Paint) -> str:
         """The cells in line with those of all other places; words are cut where the line ends."""
@@ -183,10 +184,10 @@ def _why(choice: Choice) -> str:
 
 
 def _grounds(result: Answer, paint: Paint) -> Iterator[str]:
-    if result.assumptions:
+    if assumptions := result.assumptions:
         yield ""
         yield paint.strong("taken for granted")
-        for each in result.assumptions:
+        for each in assumptions:
             yield from paint.wrapped(f"{each.text}  [{each.path}]", _MARGIN, _INNER)
     if result.from_memory:
         yield ""
