@@ -143,13 +143,6 @@ class House:
         return tuple(run.id for run in sorted(own, key=steps))
 
     @cached_property
-    def main_runs(self) -> tuple[str, ...]:
-        """The runs that only the main fuse protects: from the origin to the first devices of the house."""
-        ways = [self.upstream(run.end) or () for run in self.runs.values()]
-        bare = [way for way in ways if not any(run in self.circuit_of_run for run in way)]
-        return tuple(dict.fromkeys(run for way in bare for run in way))
-
-    @cached_property
     def voltages_v(self) -> Mapping[str, float]:
         """The voltage of each line conductor to neutral, in V."""
         return {conductor.name: conductor.voltage_v for conductor in self.job.supply.live}

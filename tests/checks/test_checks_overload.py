@@ -199,5 +199,11 @@ def test_an_open_cable_without_a_device_of_its_own_is_chosen() -> None:
     assert str(result.design.size("R-tails")) == "16 mm²"
 
 
-def test_main_conductors_belong_to_the_main_fuse() -> None:
-    assert not [f for f in answered().findings if f.id == "run.overload" and f.subject.id == "R-tails"]
+def test_the_main_fuse_protects_the_main_conductors() -> None:
+    """At 25 °C by method C 16 mm² carry 85 × 1.06 A; 10 mm² carry 63 × 1.06 A, too little for a gG fuse of
+    63 A.
+    """
+    assert asked({}, "run/R-main").verdict is Verdict.PASS
+    found = asked({"runs.R-main.size": "10 mm²"}, "run/R-main")
+    assert [c.name for c in found.constraints if c.verdict is Verdict.FAIL] == ["overload_trip"]
+    assert constraint(asked({"supply.main_fuse": REMOVED}, "run/R-main"), "device_before").find_out

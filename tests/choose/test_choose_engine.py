@@ -4,13 +4,13 @@ from functools import cache
 from typing import Any
 
 import pytest
-from houses import answered
 
 from ferrule.answer import Answer
 from ferrule.checks import QUESTIONS
 from ferrule.choose.engine import shortfall, tried, turning_on
 from ferrule.constraint import Verdict
 from ferrule.design import Decided
+from houses import answered
 
 HOUSES = ("meter-led", "controller-led", "changeover-led")
 

@@ -29,18 +29,18 @@ def design_current_a(design: Design, circuit: Circuit, t: Trace) -> float:
     on a circuit of three may hang on any of them, so it counts on each. Raises `Missing` where nothing is
     said of what hangs on the circuit.
     """
-    flows = list(_flows(design, circuit.run, t))
-    if not flows:
+    found = list(flows(design, circuit.run, t))
+    if not found:
         raise Missing(f"what hangs on {circuit.id}")
-    return most_a(flows, circuit.phases, t)
+    return most_a(found, circuit.phases, t)
 
 
-def most_a(flows: list[Flow], lines: list[str], t: Trace) -> float:
+def most_a(found: list[Flow], lines: list[str], t: Trace) -> float:
     """The largest sum in one direction on one of these line conductors, in A."""
-    if len(flows) == 1:
-        return flows[0].current_a
+    if len(found) == 1:
+        return found[0].current_a
     sums = [
-        (math.fsum(f.current_a for f in flows if line in f.lines and f.pushed is pushed), line, pushed)
+        (math.fsum(f.current_a for f in found if line in f.lines and f.pushed is pushed), line, pushed)
         for pushed in (False, True)
         for line in lines
     ]
@@ -48,7 +48,7 @@ def most_a(flows: list[Flow], lines: list[str], t: Trace) -> float:
     return t.given("sum_a", current_a, f"all that {'feeds in' if pushed else 'draws'} at once on {line}")
 
 
-def _flows(design: Design, run: str, t: Trace) -> Iterator[Flow]:
+def flows(design: Design, run: str, t: Trace) -> Iterator[Flow]:
     """What the loads and the inverters beyond a run draw through it, and what these push back."""
     house = design.house
     for inverter in house.devices.values():

@@ -6,12 +6,13 @@ from ferrule.checks.current import cable_kind, design_current_a, laid, starting_
 from ferrule.checks.protection import device as device_of
 from ferrule.checks.protection import lines_of, protector
 from ferrule.checks.question import Question, Subject, each
-from ferrule.checks.subjects import circuits, runs_behind_a_device
+from ferrule.checks.subjects import circuits, runs_without_device
 from ferrule.clauses import Code
 from ferrule.clauses.procedures import covered
 from ferrule.constraint import Constraint
 from ferrule.design import Decided, Design
 from ferrule.fact import all_known, known
+from ferrule.job.boards import Circuit
 from ferrule.physics import threephase
 
 
@@ -58,22 +59,31 @@ def loaded(lines: list[str]) -> int:
 
 
 def device_before(design: Design, code: Code, subject: Subject) -> Iterator[Constraint]:
-    """On the network the device before it protects a cable, even through an inverter."""
+    """On the network the device before it protects a cable, even through an inverter; else the main fuse."""
     found = protector(design.house, subject.id)
-    if found is None or found.circuit is None:
+    if found is None:
         return
-    t = code.trace()
-    rating_a = t.given("rating_a", design.rating_a(found.circuit.id), f"device of {found.circuit.id}")
+    t, owner = code.trace(), found.circuit
+    kind, rating_a = device_before_it(design, owner)
+    t.given("rating_a", rating_a, f"device of {owner.id}" if owner else "main fuse")
     yield from covered(code.procedures.conductor).conductor(
         t,
         design_a=rating_a,
-        kind=found.circuit.device.kind,
+        kind=kind,
         rating_a=rating_a,
         size=design.size(subject.id),
         cable=cable_kind(design, subject.id),
         stretches=laid(design, subject.id),
         loaded=loaded(lines_of(design.house, subject.id)),
     )
+
+
+def device_before_it(design: Design, circuit: Circuit | None) -> tuple[str, float]:
+    """Kind and rated current of a circuit's device, or of the main fuse."""
+    if circuit is not None:
+        return circuit.device.kind, design.rating_a(circuit.id)
+    fuse = known(design.house.job.supply.main_fuse)
+    return fuse.kind, fuse.rating_a
 
 
 def source_limit(design: Design, code: Code, subject: Subject) -> Constraint | None:
@@ -126,7 +136,7 @@ QUESTIONS = (
     Question(
         "run.overload",
         "Does a cable without a device of its own carry all that comes through it?",
-        runs_behind_a_device,
+        runs_without_device,
         each(device_before, source_limit),
         own_conductor,
     ),

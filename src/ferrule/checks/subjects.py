@@ -48,11 +48,6 @@ def runs_without_device(design: Design) -> Iterator[Subject]:
     return (Subject("run", run) for run in design.house.ac_runs if run not in design.house.circuit_of_run)
 
 
-def runs_behind_a_device(design: Design) -> Iterator[Subject]:
-    """Those of them that lie behind a circuit or an inverter, and not behind the main fuse alone."""
-    return (each for each in runs_without_device(design) if each.id not in design.house.main_runs)
-
-
 def load_circuits(design: Design) -> Iterator[Subject]:
     """Circuits with loads, on the network and (as a subject of its own) in island mode."""
     for circuit in design.house.circuits.values():

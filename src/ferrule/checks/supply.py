@@ -4,17 +4,15 @@ import math
 from collections.abc import Callable, Iterator
 from typing import Literal
 
-from ferrule.checks.current import cable_kind, design_current_a, laid
+from ferrule.checks.current import design_current_a, flows, most_a
 from ferrule.checks.feeding import feeds
-from ferrule.checks.paths import legs
+from ferrule.checks.protection import protector
 from ferrule.checks.question import Question, Subject, each
 from ferrule.checks.subjects import boards, feeding_inverters, supply
 from ferrule.clauses import Code
-from ferrule.clauses.procedures import covered
 from ferrule.constraint import Constraint, at_least, at_most, is_so
-from ferrule.design import Decided, Design, House
+from ferrule.design import Design, House
 from ferrule.fact import all_known, known
-from ferrule.job.boards import Circuit
 from ferrule.job.devices import ControllerDevice, MeterDevice
 from ferrule.physics import threephase
 from ferrule.working import Trace
@@ -56,16 +54,14 @@ def export(design: Design, code: Code, _subject: Subject) -> Constraint | None:
 
 def unbalance_fed_in(design: Design, code: Code, _subject: Subject) -> Constraint | None:
     """Those on the other lines may be off, so the sum on one line is the largest difference."""
-    t, live = code.trace(), design.house.job.supply.live
-    limit_va: float | Literal["none"] = known(design.house.job.supply.utility.unbalance_max_va)
+    t, house = code.trace(), design.house
+    limit_va: float | Literal["none"] = known(house.job.supply.utility.unbalance_max_va)
     if limit_va == "none":
         return None
-    single = [feed for feed in feeds(design) if feed.line is not None]
-    sums_va = [
-        line.voltage_v * math.fsum(f.current_a for f in single if f.line == line.name) for line in live
-    ]
-    for line, sum_va in zip(live, sums_va, strict=True):
-        t.given("fed_in_va", sum_va, line.name)
+    sums_va = []
+    for line, voltage_v in house.voltages_v.items():
+        sum_va = voltage_v * math.fsum(feed.current_a for feed in feeds(design) if feed.line == line)
+        sums_va.append(t.given("fed_in_va", sum_va, line))
     return at_most(
         "unbalance_fed_in",
         "The inverters can feed {value} more into one line than into another; the network operator allows "
@@ -85,11 +81,10 @@ def unbalance_drawn(design: Design, code: Code, _subject: Subject) -> Constraint
     if limit_va == "none":
         return None
     sums_va = []
-    for line in house.job.supply.live:
-        loads = [load for c in house.circuits.values() if c.phases == [line.name] for load in c.loads]
-        all_known(*(load.power_w for load in loads))
-        sum_va = math.fsum(known(load.power_w) / load.power_factor for load in loads)
-        sums_va.append(t.given("drawn_va", sum_va, line.name))
+    for line, voltage_v in house.voltages_v.items():
+        own = (c for c in house.circuits.values() if c.loads and c.phases == [line])
+        sum_va = voltage_v * math.fsum(design_current_a(design, c, code.trace()) for c in own)
+        sums_va.append(t.given("drawn_va", sum_va, line))
     return at_most(
         "unbalance_drawn",
         "With everything on, the loads draw {value} more from one line than from another; the network "
@@ -126,17 +121,13 @@ def fed_in(design: Design, code: Code, _subject: Subject) -> Constraint | None:
 def drawn(design: Design, code: Code, _subject: Subject) -> Constraint:
     """All loads at once, and every inverter at its largest intake: rarely so, a look and not a stop."""
     house, t = design.house, code.trace()
-
-    def currents_a(line: str) -> Iterator[float]:
-        for circuit in house.circuits.values():
-            if line in circuit.phases and _takes(house, circuit):
-                yield design_current_a(design, circuit, code.trace())
-
+    tails = [run.id for run in house.runs.values() if "supply" in (run.start, run.end)]
+    drawing = [flow for run in tails for flow in flows(design, run, t) if not flow.pushed]
     return at_most(
         "drawn",
         "With everything on, the house draws up to {value} from one line; the main fuse is rated {limit}",
         t,
-        value=_most_a(house, currents_a, t, "drawn_a"),
+        value=most_a(drawing, list(house.voltages_v), t),
         limit=known(house.job.supply.main_fuse).rating_a,
         unit="A",
         binding=False,
@@ -146,35 +137,7 @@ def drawn(design: Design, code: Code, _subject: Subject) -> Constraint:
 
 def _most_a(house: House, currents_a: Callable[[str], Iterator[float]], t: Trace, name: str) -> float:
     """The largest sum on any line."""
-    sums_a = [t.given(name, math.fsum(currents_a(line.name)), line.name) for line in house.job.supply.live]
-    return max(sums_a)
-
-
-def _takes(house: House, circuit: Circuit) -> bool:
-    """Whether a circuit draws from the network for itself: an inverter's, or loads not behind an inverter."""
-    end = house.runs[circuit.run].end
-    links = house.feeding["grid"].get(end)
-    if links is None or any(link.by.endswith(".isolator") for link in links):
-        return False
-    return bool(circuit.loads) or house.feeds_in(end)
-
-
-def main_conductors(design: Design, code: Code, _subject: Subject) -> Iterator[Constraint]:
-    """The runs between the main fuse and the first devices of the house have no other protection."""
-    house, t = design.house, code.trace()
-    fuse = known(house.job.supply.main_fuse)
-    t.given("rating_a", fuse.rating_a, "main fuse")
-    for run in house.main_runs:
-        yield from covered(code.procedures.conductor).conductor(
-            t,
-            design_a=fuse.rating_a,
-            kind=fuse.kind,
-            rating_a=fuse.rating_a,
-            size=design.size(run),
-            cable=cable_kind(design, run),
-            stretches=laid(design, run),
-            loaded=3 if len(house.job.supply.live) > 1 else 2,
-        )
+    return max(t.given(name, math.fsum(currents_a(line)), line) for line in house.voltages_v)
 
 
 def meter(design: Design, code: Code, _subject: Subject) -> Iterator[Constraint]:
@@ -255,16 +218,13 @@ def order(design: Design, code: Code, subject: Subject) -> Constraint | None:
 
 def _upstream_a(design: Design, board: str) -> float:
     """Rated current of the device that feeds a board: a circuit's, or the main fuse."""
-    way = legs(design.house, design.house.feeding["grid"][board])
-    circuits = [leg.circuit for leg in way if leg.circuit is not None]
-    return design.rating_a(circuits[-1].id) if circuits else known(design.house.job.supply.main_fuse).rating_a
+    house = design.house
+    found = protector(house, (house.upstream(board) or ("",))[-1])
+    circuit = found and found.circuit
+    return design.rating_a(circuit.id) if circuit else known(house.job.supply.main_fuse).rating_a
 
 
 # The questions
-
-
-def main_runs(design: Design, _subject: Subject) -> Iterator[Decided]:
-    return (Decided("conductor", run) for run in design.house.main_runs)
 
 
 def three_phase_supply(design: Design) -> Iterator[Subject]:
@@ -287,10 +247,9 @@ QUESTIONS = (
     ),
     Question(
         "supply.main_fuse",
-        "Does the main fuse bear what passes, and do meter and main conductors bear the main fuse?",
+        "Does the main fuse bear what passes, and the meter what the main fuse lets through?",
         supply,
-        each(fed_in, drawn, main_conductors, meter),
-        main_runs,
+        each(fed_in, drawn, meter),
     ),
     Question(
         "board.ratings",
