@@ -282,9 +282,9 @@ def all_phases(design: Design, code: Code, subject: Subject) -> Constraint:
     island = design.house.backed_up[subject.id]
     return is_so(
         "all_phases",
-        "{inverters} feed the motor with three phases"
+        "The motor gets three phases from {inverters}"
         if (good := _three_phases(design, island))
-        else "{inverters} do not feed the motor with three phases",
+        else "The motor does not get three phases from {inverters}",
         code.trace(),
         good,
         mend="move {circuit} to the network's side, or take a three-phase inverter",
