@@ -77,7 +77,7 @@ class _Stands:
         )
 
     def __get_pydantic_json_schema__(self, schema: Any, handler: Any) -> Any:
-        inner = handler(schema["schema"])
+        inner = handler(schema)
         if self.stand_in is Open:
             return {"anyOf": [inner, {"const": "open"}]}
         unknown = {

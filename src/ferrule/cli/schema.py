@@ -28,6 +28,7 @@ _KEYS = {
     "to": "the terminal, or the load, where it ends",
     "module": "id of the module's datasheet",
     "cable": "id of the cable's datasheet",
+    "place": "where the house stands",
     "run": "id of the run that leaves the board here",
     "face": "id of the face it lies on",
     "input": "the inverter's input it lands on: INV1.PV1",
