@@ -16,13 +16,14 @@ CORES = {"pvc": "line_pvc", "xlpe": "line_xlpe", "pv": "pv_90"}
 
 
 class FaultEnergy:
-    """The highest fault is reckoned with cold conductors, the lowest with warm ones."""
+    """The highest fault is reckoned with cold conductors, the lowest with warm ones (IEC 60909-0)."""
 
     needs = (
         *loop.NEEDS,
         *tripping.NEEDS,
         "adiabatic_k",
         "source_fault_multiple",
+        "supply_voltage_tolerance",
         "breaker_breaking_capacities",
         "fuse_gg_breaking_capacities",
     )
@@ -37,10 +38,9 @@ class FaultEnergy:
         lines: int,
         inverters_a: float,
     ) -> float:
-        """The supply's impedance is taken as all reactance, which leaves most current behind a cable.
-
-        The voltage factor c of IEC 60909-0 cancels out, since the supply is known by its own fault current.
-        Inverters add the most of what is printed for them, as if they stood at the fault.
+        """At the network's highest voltage, with the supply's impedance taken as all reactance, which leaves
+        most current behind a cable. Inverters add the most that is printed for them, as if they stood at the
+        fault.
         """
         network_a = self._behind_a(t, origin_a, line_to_neutral_v, parts, lines) if parts else origin_a
         if not inverters_a:
@@ -58,15 +58,16 @@ class FaultEnergy:
     def _behind_a(
         self, t: Trace, origin_a: float, line_to_neutral_v: float, parts: Sequence[LoopPart], lines: int
     ) -> float:
+        highest = 1 + t.figure("supply_voltage_tolerance") / 100
         supply_ohm = t.calculate(
-            fault.impedance_behind, voltage_v=line_to_neutral_v, voltage_factor=1.0, fault_a=origin_a
+            fault.impedance_behind, voltage_v=line_to_neutral_v, voltage_factor=highest, fault_a=origin_a
         )
         line_ohm = math.fsum(self._cold_ohm(t, part, part.line) for part in parts)
         if lines > 2:
             return t.calculate(
                 fault.fault_current_three_phase,
                 line_to_neutral_v=line_to_neutral_v,
-                voltage_factor=1.0,
+                voltage_factor=highest,
                 source_r_ohm=0.0,
                 source_x_ohm=supply_ohm,
                 cable_r_ohm=line_ohm,
@@ -75,7 +76,7 @@ class FaultEnergy:
         return t.calculate(
             fault.fault_current_single_phase,
             line_to_neutral_v=line_to_neutral_v,
-            voltage_factor=1.0,
+            voltage_factor=highest,
             source_r_ohm=0.0,
             source_x_ohm=supply_ohm,
             line_r_ohm=line_ohm,
@@ -95,10 +96,11 @@ class FaultEnergy:
     def lowest_a(
         self, t: Trace, *, origin_ohm: float, line_to_neutral_v: float, parts: Sequence[LoopPart]
     ) -> float:
+        """At the network's lowest voltage, with warm conductors."""
         return t.calculate(
             fault.fault_current,
             voltage_v=line_to_neutral_v,
-            voltage_factor=1.0,
+            voltage_factor=1 - t.figure("supply_voltage_tolerance") / 100,
             loop_ohm=loop.warm_loop_ohm(t, t.given("origin_ohm", origin_ohm, "loop at the origin"), parts),
         )
 
