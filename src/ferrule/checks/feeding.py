@@ -2,6 +2,7 @@
 
 from typing import NamedTuple
 
+from ferrule.checks.protection import lines_of
 from ferrule.checks.subjects import feeding_inverters
 from ferrule.design import Design
 from ferrule.fact import known
@@ -28,6 +29,5 @@ def feeds(design: Design) -> list[Feed]:
 def feed(design: Design, inverter: str) -> Feed:
     house, part = design.house, design.inverter(inverter)
     runs = house.upstream(f"{inverter}.grid") or ()
-    circuits = [house.circuit_of_run[run] for run in runs if run in house.circuit_of_run]
-    line = circuits[-1].phases[0] if circuits else house.job.supply.live[0].name
-    return Feed(inverter, runs, line if part.phases == "1" else None, known(part.grid.current_max_a))
+    line = lines_of(house, runs[-1])[0] if part.phases == "1" else None
+    return Feed(inverter, runs, line, known(part.grid.current_max_a))

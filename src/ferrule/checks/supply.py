@@ -167,19 +167,19 @@ def busbar(design: Design, code: Code, subject: Subject) -> Constraint | None:
     inside = [feed for feed in feeds(design) if own & set(feed.runs)]
     if not inside:
         return None
-    most_a = _most_a(house, lambda line: (f.current_a for f in inside if f.on(line)), t, "fed_in_a")
+    added_a = _most_a(house, lambda line: (f.current_a for f in inside if f.on(line)), t, "fed_in_a")
     upstream_a = t.given("upstream_a", _upstream_a(design, subject.id), "device that feeds the board")
     return at_most(
         "busbar",
-        "What feeds the board lets {upstream_a} through and the inverters add {most_a}, together {value}; "
+        "What feeds the board lets {upstream_a} through and the inverters add {added_a}, together {value}; "
         "its busbars carry {limit}",
         t,
-        value=upstream_a + most_a,
+        value=upstream_a + added_a,
         limit=known(house.boards[subject.id].rating_a),
         unit="A",
         mend="land the inverters on a board of their own, or fit busbars of a higher rating",
         upstream_a=upstream_a,
-        most_a=most_a,
+        added_a=added_a,
     )
 
 

@@ -13,7 +13,7 @@ from ferrule.clauses import Code
 from ferrule.clauses.procedures import covered
 from ferrule.constraint import Constraint, at_most
 from ferrule.design import Decided, Design, House
-from ferrule.fact import all_known, known
+from ferrule.fact import Unknown, all_known, known
 from ferrule.job.boards import Circuit
 from ferrule.physics import drop, threephase
 from ferrule.working import Trace
@@ -29,7 +29,7 @@ def drop_limit(design: Design, code: Code, subject: Subject) -> Constraint:
         "drop_limit",
         "The voltage falls by {drop_v} ({value}) on the way to the end; it should fall by {limit} at most",
         t,
-        value=t.calculate(drop.drop_pct, drop_v=drop_v, base_v=_nominal_v(design.house, circuit.phases[0])),
+        value=t.calculate(drop.drop_pct, drop_v=drop_v, base_v=design.house.voltages_v[circuit.phases[0]]),
         limit=covered(code.procedures.voltage_change).drop_limit_pct(
             t,
             supply="public" if way.position == "grid" else "private",
@@ -70,7 +70,7 @@ def _source_a(design: Design, circuit: Circuit, way: Way, t: Trace) -> float:
         threephase.current_from_apparent_power,
         apparent_va=t.given("backup_va", known(inverter.backup.power_va), inverter.source),
         lines=int(inverter.phases),
-        line_to_neutral_v=_nominal_v(design.house, circuit.phases[0]),
+        line_to_neutral_v=design.house.voltages_v[circuit.phases[0]],
     )
 
 
@@ -92,9 +92,14 @@ def _single_a(design: Design, code: Code, circuit: Circuit, leg: Leg, carried_a:
     return min(carried_a, math.fsum(same_line))
 
 
-def _cos_phi(circuit: Circuit, t: Trace) -> float:
-    power_w = math.fsum(known(load.power_w) for load in circuit.loads)
-    apparent_va = math.fsum(known(load.power_w) / load.power_factor for load in circuit.loads)
+def _cos_phi(circuit: Circuit, t: Trace) -> float | None:
+    """The power factor of a circuit's loads together; None where nobody knows what they share of it."""
+    shares = []
+    for load in circuit.loads:
+        if isinstance(load.power_w, Unknown):
+            return None
+        shares.append((load.power_w, load.power_w / load.power_factor))
+    power_w, apparent_va = (math.fsum(each) for each in zip(*shares, strict=True))
     return t.given("cos_phi", power_w / apparent_va if apparent_va else 1.0, "loads of the circuit")
 
 
@@ -104,7 +109,7 @@ def _cos_phi(circuit: Circuit, t: Trace) -> float:
 def rise_v(design: Design, code: Code, inverter: str, t: Trace) -> float:
     """Rise from the point of supply to an inverter with every inverter of the house at its most, in V."""
     own, all_feeds = feed(design, inverter), feeds(design)
-    lines = [own.line] if own.line is not None else [line.name for line in design.house.job.supply.live]
+    lines = [own.line] if own.line is not None else list(design.house.voltages_v)
     total_v = 0.0
     for run in own.runs:
         here = [other for other in all_feeds if run in other.runs]
@@ -123,7 +128,7 @@ def _rise_pct(design: Design, code: Code, subject: Subject, t: Trace) -> float:
     return t.calculate(
         drop.drop_pct,
         drop_v=rise_v(design, code, subject.id, t),
-        base_v=_nominal_v(design.house, design.house.job.supply.live[0].name),
+        base_v=next(iter(design.house.voltages_v.values())),
     )
 
 
@@ -192,7 +197,7 @@ def at_highest(design: Design, code: Code, subject: Subject) -> Constraint:
 def at_tolerance(design: Design, code: Code, subject: Subject) -> Constraint:
     """Networks may go higher than anybody has measured here: up to what their standard tolerates."""
     part, t = design.inverter(subject.id), code.trace()
-    nominal_v = _nominal_v(design.house, design.house.job.supply.live[0].name)
+    nominal_v = next(iter(design.house.voltages_v.values()))
     return at_most(
         "at_tolerance",
         "With the network as high as it is allowed to be the inverter sees {value}; it switches off above "
@@ -219,10 +224,6 @@ def _way(house: House, subject: Subject) -> Way:
 
 def _length_m(design: Design, run: str) -> float:
     return math.fsum(known(stretch.length_m) for stretch in design.house.runs[run].stretches)
-
-
-def _nominal_v(house: House, phase: str) -> float:
-    return next(line.voltage_v for line in house.job.supply.live if line.name == phase)
 
 
 def conductors_to_load(design: Design, subject: Subject) -> Iterator[Decided]:

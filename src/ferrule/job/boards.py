@@ -1,6 +1,6 @@
 """Boards, the circuits that leave them, and the loads on these."""
 
-from typing import Literal
+from typing import Annotated, Literal
 
 from pydantic import Field
 
@@ -8,9 +8,10 @@ from ferrule.document import Record
 from ferrule.fact import Decision, Fact, assumed, missing, to_choose
 from ferrule.job.array import SurgeDevice
 from ferrule.parts.devices import RcdType
-from ferrule.quantity import CurrentA, EnergyLetThroughA2s, PowerW, Ratio
+from ferrule.quantity import CurrentA, EnergyLetThroughA2s, PowerW, Ratio, Unit
 
 Curve = Literal["B", "C", "D"]
+LoadPowerFactor = Annotated[float, Unit("", 0.1, 1)]
 
 
 class Overcurrent(Record):
@@ -51,7 +52,7 @@ class Load(Record):
     current_a: CurrentA | None = Field(
         default=None, description="rated current from its plate, which counts before its power"
     )
-    power_factor: Ratio = assumed(1.0, "power factor 1")
+    power_factor: LoadPowerFactor = assumed(1.0, "power factor 1")
     start_multiple: Fact[Ratio] = missing("starting current as a multiple of the running current")
     smooth_dc_residual: Fact[Literal["excluded", "possible"]] = missing(
         "whether the charger itself disconnects smooth DC residual current of 6 mA, from its sheet"
