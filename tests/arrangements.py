@@ -53,7 +53,7 @@ def job(
     """
     names = [f"INV{at + 1}" for at in range(inverters)]
     unit = arrangement in WITH_CHANGEOVER
-    runs = [pair for pair in _each_inverter(RUNS[arrangement], names)]
+    runs = list(_each_inverter(RUNS[arrangement], names))
     devices: list[dict[str, Any]] = [
         _known({"id": name, "kind": "inverter", "part": "inverter", "link": setting}) for name in names
     ]
@@ -63,8 +63,8 @@ def job(
             "grid": {}, "backup": _known({"neutral": neutral, "link": relay}),
         },
         {
-            "id": "cable", "kind": "cable", "name": "n", "source": "s", "insulation": "pvc", "strands": "class2",
-            "build": "multicore",
+            "id": "cable", "kind": "cable", "name": "n", "source": "s", "insulation": "pvc",
+            "strands": "class2", "build": "multicore",
         },
     ]  # fmt: skip
     if ("supply", "EM") in runs:

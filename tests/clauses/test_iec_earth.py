@@ -122,8 +122,14 @@ def test_the_earthing_conductor_has_six_square_millimetres(size: str, verdict: s
 
 @pytest.mark.parametrize(
     ("electrode_ohm", "residual_a", "verdict"),
-    [(1666.0, 0.03, "pass"), (1667.0, 0.03, "fail"), (166.0, 0.3, "pass"), (167.0, 0.3, "fail"), (50.0, 1.0, "pass")],
-)  # fmt: skip
+    [
+        (1666.0, 0.03, "pass"),
+        (1667.0, 0.03, "fail"),
+        (166.0, 0.3, "pass"),
+        (167.0, 0.3, "fail"),
+        (50.0, 1.0, "pass"),
+    ],
+)
 def test_an_electrode_and_its_residual_current_device(
     electrode_ohm: float, residual_a: float, verdict: str
 ) -> None:

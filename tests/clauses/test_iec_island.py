@@ -47,8 +47,9 @@ def test_a_residual_current_device_needs_a_harmless_voltage_and_five_times_its_c
 
 
 @pytest.mark.parametrize(
-    ("curve", "rating_a", "expected_a"), [("B", 16.0, 80.0), ("C", 16.0, 160.0), ("B", 6.0, 30.0), ("D", 10.0, 200.0)]
-)  # fmt: skip
+    ("curve", "rating_a", "expected_a"),
+    [("B", 16.0, 80.0), ("C", 16.0, 160.0), ("B", 6.0, 30.0), ("D", 10.0, 200.0)],
+)
 def test_a_breaker_trips_at_the_upper_end_of_its_band(curve: str, rating_a: float, expected_a: float) -> None:
     """IEC 60898-1: 5, 10 and 20 times the rated current."""
     device = Device("mcb", rating_a, curve)

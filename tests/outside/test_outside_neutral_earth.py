@@ -1,11 +1,11 @@
 """How often neutral and earth are joined, in every arrangement, earthing system and switch position.
 
-The expectations follow from what these documents say of the neutral of the network and of the bond in island
-mode: BS 7671:2018 regulations 551.4.3.2.1 and 826 with the IET's articles on them (all live conductors off the
-network, a bond of one's own, no overlap), VDE-AR-E 2510-2:2021 with VDE 0100-551 (all poles where the house is
-TN-S or TT, the PEN never), NRS 097-2-1 edition 3 clause 5.4 (a bond that closes in island mode and opens on the
-network, no fixed strap), AS/NZS 3000:2018 clause 7.3.8.1 (the neutral runs through, the network's bond is the
-only one), and NFPA 70 section 250.30 (neutral switched: bond at the source; neutral through: none).
+The expectations follow from what these documents say of the network's neutral and of the bond in island mode:
+BS 7671:2018 regulations 551.4.3.2.1 and 826 with the IET's articles on them (all live conductors off the
+network, a bond of one's own, no overlap); VDE-AR-E 2510-2:2021 with VDE 0100-551 (all poles where the house
+is TN-S or TT, the PEN never); NRS 097-2-1 edition 3 clause 5.4 (a bond that closes in island mode and opens on
+the network, no fixed strap); AS/NZS 3000:2018 clause 7.3.8.1 (the neutral runs through, the network's bond is
+the only one); NFPA 70 section 250.30 (neutral switched: bond at the source; neutral through: none).
 
 U is the supplier's bond, R a relay or contact of the house, S a fixed strap behind the changeover, X the
 generator's own: `UR` is two bonds.
@@ -15,8 +15,8 @@ from itertools import product
 from typing import Any, NamedTuple
 
 import pytest
-from arrangements import RUNS, WITH_CHANGEOVER, bonds, house
 
+from arrangements import RUNS, WITH_CHANGEOVER, bonds, house
 from ferrule.wiring.topology import Position
 
 EARTHING = ("TN-S", "TN-C-S", "TN-C", "TT", "IT")
@@ -120,8 +120,8 @@ def test_the_bonds_closed_in_each_position(
     ],
 )
 def test_on_the_way_between_the_positions(row: str, to_island: list[int], to_grid: list[int]) -> None:
-    """NRS 097-2-1 clause 5.4: the bond closes after the isolator opened, and opens before it closes again; the
-    wrong arrangements come to two bonds only when they arrive.
+    """NRS 097-2-1 clause 5.4: the bond closes after the isolator opened, and opens before it closes again.
+    The wrong arrangements come to two bonds only when they arrive.
     """
     found = house("backup board", **ROWS[row].how)
 

@@ -1,8 +1,8 @@
-"""What each kind of device joins inside: positions a house has, where inverters land, generators, unknowns."""
+"""What each kind of device joins inside: positions, where inverters land, generators, unknowns."""
 
 import pytest
-from arrangements import RUNS, WITH_CHANGEOVER, bonds, house, job
 
+from arrangements import RUNS, WITH_CHANGEOVER, bonds, house, job
 from ferrule.fact import Missing
 from ferrule.wiring.recipes import topology
 
