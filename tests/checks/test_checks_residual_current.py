@@ -69,6 +69,36 @@ def test_one_at_the_backup_board_protects_in_both_modes() -> None:
     assert found.verdict is Verdict.PASS
 
 
+def test_the_demo_house_on_a_tt_supply() -> None:
+    """One delayed device for the main board on the network, one for each chosen circuit in island mode; the
+    changeover unit's own circuit has people behind it only through these.
+    """
+    result = answered(house="changeover-led")
+    for circuit in ("C-INV1", "C-changeover", "C-stove"):
+        assert chosen(result, circuit) == "none"
+    for circuit in ("C-heating", "C-cold", "C-light", "C-pump"):
+        assert chosen(result, circuit).residual_a == 0.03
+    found = finding(result, "circuit.rcd", "circuit/C-cold")
+    assert {dict(c.words)["when"] for c in found.constraints if c.name == "needed"} == {
+        "on the network", "in island mode",
+    }  # fmt: skip
+    assert constraint(found, "selective").verdict is Verdict.PASS
+    without = asked(
+        {"boards.MB.rcd": REMOVED, "boards.MB.circuits.C-stove.rcd": "none"}, "C-stove", "changeover-led"
+    )
+    assert constraint(without, "needed").verdict is Verdict.FAIL
+
+
+def test_a_feeder_to_a_changeover_unit_gets_a_delayed_one() -> None:
+    """Without one for the whole board each way out of it needs its own."""
+    result = answered({"boards.MB.rcd": REMOVED}, "changeover-led")
+    assert (chosen(result, "C-changeover").selective, chosen(result, "C-changeover").direction) == (
+        True,
+        "one",
+    )
+    assert (chosen(result, "C-INV1").selective, chosen(result, "C-INV1").direction) == (False, "both")
+
+
 def test_an_earthing_system_nobody_knows() -> None:
     found = asked({"supply.earthing": REMOVED, AT_LIGHTS: rcd()}, "C-light")
     assert constraint(found, "needed").verdict is Verdict.UNKNOWN

@@ -33,6 +33,7 @@ def test_only_circuits_between_two_sources_are_asked() -> None:
     """
     assert about("meter-led") == {"C-inverter"}
     assert about("controller-led") == {"C-INV1", "C-INV2"}
+    assert about("changeover-led") == {"C-INV1"}
 
 
 @pytest.mark.parametrize(

@@ -102,10 +102,8 @@ def test_what_is_not_known_is_asked_for(path: str) -> None:
 def test_a_circuit_that_is_not_backed_up_has_no_drop_in_island_mode() -> None:
     edits = {**GIVEN, "boards.MB.circuits.+": stove(), "runs.+": run("R-stove", "MB", "stove", "2.5 mm²")}
     subjects = {str(f.subject) for f in answered(edits).findings if f.id == "circuit.drop"}
-    assert subjects == {
-        "circuit/C-fridge", "circuit/C-fridge@island", "circuit/C-light", "circuit/C-light@island",
-        "circuit/C-stove",
-    }  # fmt: skip
+    assert {"circuit/C-stove", "circuit/C-light", "circuit/C-light@island"} <= subjects
+    assert "circuit/C-stove@island" not in subjects
 
 
 def stove() -> dict[str, Any]:
@@ -138,6 +136,35 @@ def test_open_conductors_on_the_way_are_thickened_until_the_drop_passes() -> Non
     assert choice.governed_by is not None
     assert (choice.governed_by.question, choice.governed_by.constraint.name) == ("circuit.drop", "drop_limit")
     assert finding(result, "circuit.drop", "circuit/C-fridge").verdict is Verdict.PASS
+
+
+CHANGEOVER: dict[str, Any] = {"runs.R-changeover.size": "4 mm²", "runs.R-cold.size": "1.5 mm²"}
+
+
+def test_through_a_changeover_unit_from_either_side() -> None:
+    """The cold store draws 700 W at power factor 0.8 from L2, over 18 m of 1.5 mm². On the network it hangs
+    behind tails of 10 mm² (35 A), 2 m of 4 mm² that carry three lines, of which L2 alone returns by the
+    neutral, and 1.5 m of 6 mm² behind the unit; in island mode behind 13 m of 4 mm² from the inverter's
+    10 kVA and the same last metres.
+    """
+    cold_a = 700 / 0.8 / 230
+    own_v = 2 * (22.5 / 1.5 * 0.8 + 0.08 * 0.6) * 18 / 1000 * cold_a
+    pump_a = 1500 / 0.8 / 3 / 230
+    feeder_a = cold_a + pump_a  # L2 carries most
+    network_v = 2 * 35 * ohm(10, 5) + (feeder_a + cold_a) * ohm(4, 2) + 2 * feeder_a * ohm(6, 1.5)
+    found = dropped(CHANGEOVER, "C-cold", "changeover-led")
+    assert constraint(found, "drop_limit").value == pytest.approx(100 * (network_v + own_v) / 230)
+    island_v = 2 * 10_000 / 3 / 230 * (ohm(4, 13) + ohm(6, 1.5))
+    found = dropped(CHANGEOVER, "C-cold@island", "changeover-led")
+    assert constraint(found, "drop_limit").value == pytest.approx(100 * (island_v + own_v) / 230)
+
+
+def test_loads_of_unknown_share_count_with_the_worst_power_factor() -> None:
+    """16 A of sockets behind 16 mm² at 63 A, as nobody says what hangs on them."""
+    edits = {"boards.MB.circuits.C-kitchen.loads": [{"name": "sockets", "kind": "sockets"}], **GARAGE}
+    found = dropped(edits, "C-kitchen", "controller-led")
+    volts = 2 * (63 * ohm(16, 3) + 16 * ohm(2.5, 16))
+    assert constraint(found, "drop_limit").value == pytest.approx(100 * volts / 230)
 
 
 # Rise
