@@ -3,7 +3,6 @@
 import io
 import re
 import sys
-from dataclasses import replace
 from itertools import pairwise
 from typing import Any
 
@@ -80,7 +79,7 @@ def told(
     demo: Answer, *findings: Finding, code: int = 0, paint: Paint | None = None, **changes: Any
 ) -> list[str]:
     return list(
-        report(replace(demo, findings=findings, **{"choices": (), **changes}), paint or Paint(), code)
+        report(demo._replace(findings=findings, **{"choices": (), **changes}), paint or Paint(), code)
     )
 
 
@@ -112,7 +111,7 @@ def test_a_miss_tells_every_limit_missed_and_what_would_mend_it(demo: Answer) ->
 
 
 def test_misses_alike_are_told_together(demo: Answer) -> None:
-    other = replace(LOOK, subject=Subject("run", "R2"))
+    other = LOOK._replace(subject=Subject("run", "R2"))
     unlike = found("run.drop", "run/R3", "roof", LOOK.constraints[0])
     assert after(told(demo, LOOK, unlike, other), "roof") == [
         "  ━○━ look      run.drop  R1, R2",
