@@ -1,7 +1,7 @@
 """Write the reference pages under docs/ from the code itself: `make docs`. A test keeps them current.
 
 docs/job-file.md lists every key of the job, part and firm files; docs/questions.md every question, with the
-constraints and the sources it uses in the demo houses.
+constraints and the sources it uses in the demo houses; docs/calculators.md every calculator.
 """
 
 import typing
@@ -13,7 +13,10 @@ from pydantic import BaseModel
 from pydantic.fields import FieldInfo
 
 from ferrule.answer import answer
+from ferrule.calculators import CALCULATORS, Field
 from ferrule.checks import QUESTIONS
+from ferrule.cli.calc import answered, example
+from ferrule.cli.paint import Paint
 from ferrule.job.firm import Firm
 from ferrule.job.job import Job
 from ferrule.job.load import load
@@ -125,6 +128,28 @@ def questions() -> str:
     return "\n".join(lines).rstrip() + "\n"
 
 
+def calculators() -> str:
+    """The page on the calculators."""
+    lines = [_CALCULATORS_HEAD]
+    for calculator in CALCULATORS.values():
+        outcome = calculator.work(calculator.example)
+        lines += [f"## `{calculator.name}`", "", calculator.title, ""]
+        lines += ["| input | takes | meaning |", "| --- | --- | --- |"]
+        lines += [*(_input(each) for each in calculator.inputs), ""]
+        lines += ["| result | unit | meaning |", "| --- | --- | --- |"]
+        lines += [
+            f"| `{each.key}` | {each.unit.symbol} | {each.about.meaning} |" for each in calculator.outputs
+        ]
+        lines += ["", f"By {calculator.source}.", "", "```", f"$ {example(calculator)}"]
+        lines += [*answered(outcome, Paint()), "```", ""]
+    return "\n".join(lines).rstrip() + "\n"
+
+
+def _input(each: Field) -> str:
+    takes = each.allowed() if each.required else f"{each.allowed()}; may be left out"
+    return f"| `{each.key}` | {takes} | {each.about.meaning} |"
+
+
 _JOB_FILE_HEAD = """# The files a person writes
 
 A job file is YAML with `ferrule: 1` at its top. `ferrule new --architecture …` writes a commented
@@ -154,7 +179,16 @@ working.
 This page is made from the code by `make docs`.
 """
 
-PAGES = {"job-file.md": job_file, "questions.md": questions}
+_CALCULATORS_HEAD = """# Calculators
+
+Each works by itself, without a job: `ferrule calc NAME key=value …`, with `--json` for another program and
+`ferrule calc --list` for all of them. Values carry their units, spelled as in a job file; a bare number does
+where only one unit is possible. Those that read a rulebook take `edition`.
+
+This page is made from the code by `make docs`.
+"""
+
+PAGES = {"job-file.md": job_file, "questions.md": questions, "calculators.md": calculators}
 
 if __name__ == "__main__":
     for name, page in PAGES.items():

@@ -1,9 +1,11 @@
 """An answer as plain data for other programs."""
 
+import math
 from typing import Any
 
 from ferrule import __version__, display
 from ferrule.answer import Answer
+from ferrule.calculators import Calculator, Field, Outcome
 from ferrule.checks.question import Finding, Remedy
 from ferrule.choose import Choice
 from ferrule.choose.offers import BY_KIND, spelled
@@ -85,6 +87,54 @@ def choice(made: Choice) -> dict[str, Any]:
 
 def remedy(item: Remedy) -> dict[str, Any]:
     return {"text": display.remedy(item), "path": item.path, "value": item.value}
+
+
+def calculator(each: Calculator) -> dict[str, Any]:
+    """What a calculator takes and gives."""
+    return {
+        "name": each.name,
+        "title": each.title,
+        "inputs": [_input(field) for field in each.inputs],
+        "outputs": [
+            {"key": field.key, "unit": field.unit.symbol, "meaning": field.about.meaning}
+            for field in each.outputs
+        ],
+        "source": each.source,
+        "example": dict(each.example),
+    }
+
+
+def _input(field: Field) -> dict[str, Any]:
+    described: dict[str, Any] = {
+        "key": field.key,
+        "kind": field.kind,
+        "unit": field.unit.symbol,
+        "low": field.unit.low if math.isfinite(field.unit.low) else None,
+        "high": field.unit.high if math.isfinite(field.unit.high) else None,
+        "words": list(field.words),
+        "allowed": field.allowed(),
+        "required": field.required,
+        "meaning": field.about.meaning,
+    }
+    return described if field.required else {**described, "default": _plain(field.default)}
+
+
+def calculation(outcome: Outcome) -> dict[str, Any]:
+    """One calculation; values unrounded, in their canonical units."""
+    units = {field.key: field.unit.symbol for field in outcome.calculator.inputs}
+    return {
+        "name": outcome.calculator.name,
+        "inputs": {
+            key: {"value": _plain(value), "unit": units[key]} for key, value in outcome.inputs.items()
+        },
+        "results": {
+            each.field.key: {"value": _plain(each.value), "unit": each.field.unit.symbol}
+            for each in outcome.results
+        },
+        "working": [step(each) for each in outcome.steps],
+        "source": outcome.sources,
+        "grade": outcome.grade.word if outcome.grade is not None else None,
+    }
 
 
 def step(each: Step) -> dict[str, Any]:

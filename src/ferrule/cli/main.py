@@ -13,6 +13,7 @@ from ferrule.cli.refused import Refused
 
 #: command -> its one line of help; the module of its name beside this one runs it
 COMMANDS = {
+    "calc": "run one calculator of the trade, or list them",
     "check": "answer every question of a job",
     "explain": "show the whole working of one finding",
     "new": "write a starter job in which everything is still to be found out",

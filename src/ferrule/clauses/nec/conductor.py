@@ -150,12 +150,11 @@ class AmpacityTwice:
         judged = []
         for stretch in stretches:
             t = Trace(tables)
-            judged.append((self._ampacity_a(t, size, cable, stretch, loaded), t))
+            judged.append((self.capacity_a(t, size=size, cable=cable, stretch=stretch, loaded=loaded), t))
         carries_a, t = min(judged, key=lambda pair: pair[0])
         return t, carries_a
 
-    @staticmethod
-    def _ampacity_a(t: Trace, size: Size, cable: CableKind, stretch: Laid, loaded: int) -> float:
+    def capacity_a(self, t: Trace, *, size: Size, cable: CableKind, stretch: Laid, loaded: int) -> float:
         """310.15(B) ambient and 310.15(C) count, on the insulation's own column."""
         if size.system not in {"AWG", "kcmil"} or cable.conductor != "cu":
             raise NotPrinted(f"ampacities are tabulated for copper in AWG, not for {cable.conductor} {size}")

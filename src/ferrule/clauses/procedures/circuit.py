@@ -48,6 +48,10 @@ class Conductor(Procedure, Protocol):
         """Whether the conductor carries all that a source of limited current can give for good."""
         ...
 
+    def capacity_a(self, t: Trace, *, size: Size, cable: CableKind, stretch: Laid, loaded: int) -> float:
+        """What a conductor carries along one stretch, as laid, in A."""
+        ...
+
     def sizes(self, tables: Tables) -> tuple[Size, ...]:
         """The conductor sizes on offer, thinnest first."""
         ...
