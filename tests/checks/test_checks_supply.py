@@ -119,13 +119,21 @@ def test_what_is_fed_in_never_rests(rating: str, verdict: Verdict) -> None:
 
 
 def test_everything_on_at_once_is_only_a_look() -> None:
-    """The inverter may pass 32 A through; the loads behind its backup port are in that."""
-    found = constraint(asked("supply.main_fuse", {}), "drawn")
-    assert found.value == 32
-    assert (
-        constraint(asked("supply.main_fuse", {"supply.main_fuse.rating": "30 A"}), "drawn").verdict
-        is Verdict.CAUTION
+    """2.3 kW more on a circuit of L1 are 10 A more from that line."""
+    power = "boards.MB.circuits.C-kitchen.loads.0.power"
+    less, more = (
+        constraint(asked("supply.main_fuse", {power: watts}, "controller-led"), "drawn")
+        for watts in ("2.5 kW", "4.8 kW")
     )
+    assert (more.value or 0) - (less.value or 0) == pytest.approx(10)
+    small = asked("supply.main_fuse", {"supply.main_fuse.rating": "25 A"}, "controller-led")
+    assert constraint(small, "drawn").verdict is Verdict.CAUTION
+
+
+@pytest.mark.parametrize(("demand", "verdict"), [("63 A", Verdict.PASS), ("64 A", Verdict.FAIL)])
+def test_a_demand_that_somebody_reckoned_counts(demand: str, verdict: Verdict) -> None:
+    found = constraint(asked("supply.main_fuse", {"supply.demand_max": demand}), "drawn")
+    assert found.verdict is verdict
 
 
 @pytest.mark.parametrize(

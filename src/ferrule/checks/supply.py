@@ -119,8 +119,21 @@ def fed_in(design: Design, code: Code, _subject: Subject) -> Constraint | None:
 
 
 def drawn(design: Design, code: Code, _subject: Subject) -> Constraint:
-    """All loads at once, and every inverter at its largest intake: rarely so, a look and not a stop."""
+    """What somebody reckoned the house to draw; else all loads at once with every inverter at its largest
+    intake, which is rarely so: a look and not a stop.
+    """
     house, t = design.house, code.trace()
+    fuse, reckoned_a = known(house.job.supply.main_fuse), house.job.supply.demand_max_a
+    if reckoned_a is not None:
+        return at_most(
+            "drawn",
+            "The house is reckoned to draw {value} from one line; the main fuse is rated {limit}",
+            t,
+            value=reckoned_a,
+            limit=fuse.rating_a,
+            unit="A",
+            mend="ask the network operator for a larger main fuse",
+        )
     tails = [run.id for run in house.runs.values() if "supply" in (run.start, run.end)]
     drawing = [flow for run in tails for flow in flows(design, run, t) if not flow.pushed]
     return at_most(
@@ -128,10 +141,10 @@ def drawn(design: Design, code: Code, _subject: Subject) -> Constraint:
         "With everything on, the house draws up to {value} from one line; the main fuse is rated {limit}",
         t,
         value=most_a(drawing, list(house.voltages_v), t),
-        limit=known(house.job.supply.main_fuse).rating_a,
+        limit=fuse.rating_a,
         unit="A",
         binding=False,
-        mend="limit what the inverters take from the network, or ask the operator for a larger main fuse",
+        mend="reckon what is on at once and state it (supply.demand_max), or ask for a larger main fuse",
     )
 
 

@@ -95,6 +95,11 @@ class Supply(Record):
     highest_v: Fact[VoltageV] = missing("highest voltage line to neutral the network may show")
     earthing: Fact[Earthing] = missing("earthing system of the supply")
     main_fuse: Fact[MainFuse] = missing("kind and rating of the main fuse")
+    demand_max_a: CurrentA | None = Field(
+        default=None,
+        description="largest current the house is reckoned to draw from one line at once; without it, "
+        "everything counts as on",
+    )
     fault_current_max_a: Fact[CurrentA] = missing(
         "highest prospective fault current at the origin, for breaking capacity"
     )
