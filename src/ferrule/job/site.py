@@ -43,7 +43,8 @@ class Site(Record):
         "ground flash density of the place, from a lightning map"
     )
     lightning_protection: Fact[Literal["none", "separated", "bonded"]] = missing(
-        "whether the house has a lightning protection system, and whether the array keeps its distance from it"
+        "whether the house has a lightning protection system, and whether the array keeps its distance "
+        "from it"
     )
 
 
