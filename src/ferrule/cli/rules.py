@@ -105,5 +105,5 @@ def _check(_given: argparse.Namespace) -> int:
 def _confirm(given: argparse.Namespace) -> int:
     path = given.firm / "confirmed.yaml"
     noted = confirm(path, given.rulebook, given.name, by=given.by, page=given.page, date=given.date)
-    print(f"{given.name} = {noted.value}, read by {noted.by} on {noted.page} ({noted.date}); kept in {path}")
+    print(f"{given.name}: read by {noted.by} on {noted.date}, {noted.page}; kept in {path}")
     return 0
