@@ -10,7 +10,6 @@ import subprocess
 import sys
 import time
 from collections.abc import Callable, Iterator
-from dataclasses import replace
 from functools import partial
 from pathlib import Path
 from typing import Any
@@ -108,7 +107,7 @@ def _varied(loaded: Loaded, count: int) -> Iterator[Loaded]:
         stretch = run.stretches[0].model_copy(update={"length_m": 1.0 + at / 100})
         changed = run.model_copy(update={"stretches": [stretch, *run.stretches[1:]]})
         job = loaded.job.model_copy(update={"runs": [changed, *loaded.job.runs[1:]]})
-        yield replace(loaded, job=job)
+        yield loaded._replace(job=job)
 
 
 def _plain(text: str) -> dict[str, Any]:

@@ -1,6 +1,6 @@
 """The one door: a loaded job in, every finding out."""
 
-from dataclasses import dataclass, replace
+from typing import NamedTuple
 
 from ferrule.checks import QUESTIONS
 from ferrule.checks.ask import findings
@@ -17,8 +17,7 @@ from ferrule.rules import read_confirmed
 from ferrule.wiring.recipes import topology
 
 
-@dataclass(frozen=True)
-class Answer:
+class Answer(NamedTuple):
     """Everything Ferrule has to say about one revision of a job under one rulebook."""
 
     loaded: Loaded
@@ -69,8 +68,7 @@ def answer(loaded: Loaded) -> Answer:
     turning = turning_on(design, QUESTIONS)
     by_id = {question.id: question for question in QUESTIONS}
     found = tuple(
-        replace(
-            finding,
+        finding._replace(
             remedies=tuple(remedies(design, code, loaded.firm, turning, by_id[finding.id], finding)),
         )
         for finding in findings(design, code, QUESTIONS)

@@ -1,9 +1,8 @@
 """A verdict, and the single limit it comes from."""
 
 import math
-from dataclasses import dataclass
 from enum import IntEnum
-from typing import Any, Literal
+from typing import Any, Literal, NamedTuple
 
 from ferrule.fact import Missing
 from ferrule.grade import Grade
@@ -25,8 +24,7 @@ class Verdict(IntEnum):
         return self.name.lower()
 
 
-@dataclass(frozen=True, slots=True)
-class Constraint:
+class Constraint(NamedTuple):
     """One limit within a question, by whichever clause or datasheet sets it.
 
     `text` is a template over `value`, `limit` and `words`; it is filled and formatted where it is shown.

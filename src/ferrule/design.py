@@ -1,7 +1,6 @@
 """The design: a job, its topology, and the choices made for what the job leaves open. Immutable."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import Any, Literal, NamedTuple, TypeVar
 
@@ -43,12 +42,12 @@ class Island(NamedTuple):
     terminals: frozenset[str]
 
 
-@dataclass(frozen=True)
 class House:
     """A job with its topology and the look-ups that everything asks for. Derived once, shared by designs."""
 
-    job: Job
-    topology: Topology
+    def __init__(self, job: Job, topology: Topology) -> None:
+        self.job = job
+        self.topology = topology
 
     @cached_property
     def parts(self) -> Mapping[str, Any]:
@@ -207,21 +206,20 @@ class House:
         return {bond.id: bond for bond in self.job.earth.bonding}
 
 
-@dataclass(frozen=True)
-class Design:
+class Design(NamedTuple):
     """A house, the choices made for it, and what has to be found out before the others can be made."""
 
     house: House
-    choices: Mapping[Decided, Any] = field(default_factory=dict)
-    waiting: Mapping[Decided, tuple[str, ...]] = field(default_factory=dict)
+    choices: Mapping[Decided, Any] = {}
+    waiting: Mapping[Decided, tuple[str, ...]] = {}
 
     def choose(self, kind: str, owner: str, value: Any) -> "Design":
         """The same design with one more choice."""
-        return replace(self, choices={**self.choices, Decided(kind, owner): value})
+        return self._replace(choices={**self.choices, Decided(kind, owner): value})
 
     def wait(self, decided: Decided, asks: tuple[str, ...]) -> "Design":
         """The same design, noting what one of its choices waits for."""
-        return replace(self, waiting={**self.waiting, decided: asks})
+        return self._replace(waiting={**self.waiting, decided: asks})
 
     def decided(self, kind: str, owner: str, given: T | Open) -> T:
         """What was chosen (or is being tried), else what the job gives.

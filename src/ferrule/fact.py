@@ -1,21 +1,35 @@
 """Facts that may be unknown and decisions that may be open."""
 
-from dataclasses import dataclass
 from typing import Annotated, Any, TypeVar, Union, get_args
 
 T = TypeVar("T")
 
 
-@dataclass(frozen=True, slots=True)
 class Unknown:
     """A fact nobody has found out yet; `ask` says what to find out."""
 
-    ask: str
+    __slots__ = ("ask",)
+
+    def __init__(self, ask: str) -> None:
+        self.ask = ask
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, Unknown) and other.ask == self.ask
+
+    def __hash__(self) -> int:
+        return hash(self.ask)
+
+    def __repr__(self) -> str:
+        return f"Unknown({self.ask!r})"
 
 
-@dataclass(frozen=True, slots=True)
 class Open:
-    """A decision the job leaves to be chosen."""
+    """A decision the job leaves to be chosen; `OPEN` is the one there is."""
+
+    __slots__ = ()
+
+    def __repr__(self) -> str:
+        return "OPEN"
 
 
 OPEN = Open()

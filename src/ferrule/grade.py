@@ -1,7 +1,7 @@
 """How sure a figure is, and where it was printed."""
 
-from dataclasses import dataclass
 from enum import IntEnum
+from typing import NamedTuple
 
 
 class Grade(IntEnum):
@@ -21,8 +21,7 @@ class Grade(IntEnum):
         return self.name.lower()
 
 
-@dataclass(frozen=True, slots=True)
-class Source:
+class Source(NamedTuple):
     """The place a figure comes from: document, its edition, and the table or clause in it."""
 
     document: str

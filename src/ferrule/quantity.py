@@ -118,8 +118,6 @@ SUFFIXES: Mapping[str, str] = {
     "w_s_per_m3_k": "W·s/(m³·K)",
 }  # fmt: skip
 
-_BY_LENGTH = sorted(SUFFIXES, key=len, reverse=True)
-
 
 def unit_of_name(name: str) -> str | None:
     """The unit that a name's suffix promises, or None for a name without one."""
@@ -129,7 +127,8 @@ def unit_of_name(name: str) -> str | None:
 
 def suffix_of_name(name: str) -> str | None:
     """The unit suffix of a name, longest match first: `rise_pct_per_k` ends in `pct_per_k`."""
-    return next((suffix for suffix in _BY_LENGTH if name.endswith(f"_{suffix}")), None)
+    _, *ends = name.split("_")
+    return next((end for at in range(len(ends)) if (end := "_".join(ends[at:])) in SUFFIXES), None)
 
 
 def bare_name(name: str) -> str:
@@ -174,8 +173,7 @@ def _nearest(written: str, spellings: Mapping[str, Scale]) -> str | None:
     return next(iter(get_close_matches(written, spellings, n=1)), None)
 
 
-@dataclass(frozen=True, slots=True)
-class Unit:
+class Unit(NamedTuple):
     """The unit of an annotated float and the range in which it makes sense.
 
     Used as `Annotated[float, Unit("m", 0, 10_000)]`: the annotation tells a reader what to accept, the

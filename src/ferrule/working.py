@@ -4,9 +4,8 @@ A clause notes its working in a `Trace` with three verbs and gets plain values b
 until somebody wants to read it.
 """
 
-from collections.abc import Callable, Iterator
-from dataclasses import dataclass, field
-from typing import Any, Literal, ParamSpec, Protocol, TypeVar
+from collections.abc import Callable, Iterable, Iterator
+from typing import Any, Literal, NamedTuple, ParamSpec, Protocol, TypeVar
 
 from ferrule.fact import Missing
 from ferrule.grade import Grade, Source
@@ -18,8 +17,7 @@ V = TypeVar("V")
 Bound = Literal["low", "high"]
 
 
-@dataclass(frozen=True, slots=True)
-class Given:
+class Given(NamedTuple):
     """A value put in; `name` ends in its unit, `origin` says where it comes from."""
 
     name: str
@@ -27,8 +25,7 @@ class Given:
     origin: str
 
 
-@dataclass(frozen=True, slots=True)
-class Read:
+class Read(NamedTuple):
     """A cell of a rulebook's table, or a single figure of it (no keys)."""
 
     table: str
@@ -39,8 +36,7 @@ class Read:
     grade: Grade
 
 
-@dataclass(frozen=True, slots=True)
-class Calculated:
+class Calculated(NamedTuple):
     """A physics function, what it was called with and what came out."""
 
     function: Callable[..., Any]
@@ -83,12 +79,14 @@ class NotPrinted(LookupError):
     """A table has no value for what was asked; the message names the table and its range."""
 
 
-@dataclass(slots=True)
 class Trace:
     """The working of one calculation, in the order in which it was done."""
 
-    tables: Tables
-    steps: list[Step] = field(default_factory=list)
+    __slots__ = ("steps", "tables")
+
+    def __init__(self, tables: Tables, steps: Iterable[Step] = ()) -> None:
+        self.tables = tables
+        self.steps = list(steps)
 
     def given(self, name: str, value: V, origin: str = "") -> V:
         """Note a value put in."""
@@ -125,12 +123,12 @@ class Trace:
             names = " and ".join(doubtful).replace("_", " ")
             result = function.__name__.replace("_", " ")
             raise Missing(f"{names} once more: no {result} follows from what is given") from None
-        self.steps.append(Calculated(function, dict(inputs), value))
+        self.steps.append(Calculated(function, inputs, value))
         return value
 
     def branch(self) -> "Trace":
         """A working of its own that begins with what is noted here."""
-        return Trace(self.tables, list(self.steps))
+        return Trace(self.tables, self.steps)
 
     def reads(self) -> Iterator[Read]:
         """The table cells and figures this working rests on."""

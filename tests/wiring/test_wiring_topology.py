@@ -55,7 +55,7 @@ def test_a_shared_neutral_counts_the_bond_of_another_zone() -> None:
 
 def test_what_is_unknown_is_asked_only_where_it_matters() -> None:
     unsure = Contact(ON_GRID, ISLAND, "whether the neutral is switched")
-    links = tuple(replace(link, neutral=unsure) if "contact" in link.by else link for link in CHAIN.links)
+    links = tuple(link._replace(neutral=unsure) if "contact" in link.by else link for link in CHAIN.links)
     found = replace(CHAIN, links=links)
     assert len(found.closed_bonds(["supply"], "grid")) == 1
     with pytest.raises(Missing, match="whether the neutral is switched"):
@@ -78,7 +78,7 @@ def test_a_link_stuck_open_leaves_the_island_without_a_bond() -> None:
 
 
 def test_a_neutral_that_runs_through_has_no_contact_to_stick() -> None:
-    links = tuple(replace(link, neutral=CLOSED) if "contact" in link.by else link for link in CHAIN.links)
+    links = tuple(link._replace(neutral=CLOSED) if "contact" in link.by else link for link in CHAIN.links)
     stuck = replace(CHAIN, links=links).stuck("contact/I.isolator", NEVER)
     assert "supply" in stuck.joined(["I.backup"], "neutral", "grid")
     assert "supply" not in stuck.joined(["I.backup"], "line", "grid")
@@ -95,7 +95,7 @@ topologies = st.builds(
     Topology,
     st.lists(some_links, max_size=8).map(tuple),
     st.lists(some_bonds, max_size=5).map(tuple),
-    st.just({position: ("a", "b") for position in POSITIONS}),
+    st.just(dict.fromkeys(POSITIONS, ("a", "b"))),
 )
 
 

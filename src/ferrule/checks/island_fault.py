@@ -1,7 +1,6 @@
 """What ends a fault while an inverter feeds the house by itself and can give only so much current."""
 
 from collections.abc import Callable, Iterator
-from dataclasses import replace
 
 from ferrule.checks import paths
 from ferrule.checks.neutral_earth import runs_through
@@ -31,7 +30,7 @@ def link(design: Design, code: Code, subject: Subject) -> Iterator[Constraint]:
         earthing=earthing,
         closed=len(topology.closed_bonds(sources, "island")),
     ):
-        yield replace(judged, name="link")
+        yield judged._replace(name="link")
 
 
 def earth_fault(design: Design, code: Code, subject: Subject) -> Iterator[Constraint]:

@@ -1,7 +1,6 @@
 """Where neutral and earth meet in each switch position, and that nothing feeds back into the network."""
 
 from collections.abc import Iterable, Iterator
-from dataclasses import replace
 
 from ferrule.checks import paths
 from ferrule.checks.question import Question, Subject, each
@@ -53,7 +52,7 @@ def _mended(
         return constraint
     mend, words = _change(design, zone, closed, position)
     named = (*constraint.words, ("fed_by", ", ".join(zone)), *words.items())
-    return replace(constraint, text=constraint.text + "; fed by {fed_by}", mend=mend, words=named)
+    return constraint._replace(text=constraint.text + "; fed by {fed_by}", mend=mend, words=named)
 
 
 def _change(

@@ -1,7 +1,6 @@
 """A question, the subjects it is asked of, and the finding that answers it."""
 
-from collections.abc import Callable, Iterable
-from dataclasses import dataclass, field
+from collections.abc import Callable, Iterable, Mapping
 from typing import Any, NamedTuple
 
 from ferrule.clauses import Code
@@ -28,8 +27,7 @@ Judge = Callable[[Design, Code, Subject], Constraint | Iterable[Constraint] | No
 Ask = Callable[[Design, Code, Subject], tuple[Constraint, ...]]
 
 
-@dataclass(frozen=True)
-class Question:
+class Question(NamedTuple):
     """One thing asked of one kind of subject.
 
     `about` lists the subjects a design has for it; `decides` names the decisions that its answer turns on,
@@ -44,8 +42,7 @@ class Question:
     shared: bool = False
 
 
-@dataclass(frozen=True)
-class Finding:
+class Finding(NamedTuple):
     """The answer to one question about one subject, with all its constraints."""
 
     id: str
@@ -70,12 +67,11 @@ class Finding:
         return min((c.grade for c in self.constraints if c.binding and c.grade is not None), default=None)
 
 
-@dataclass(frozen=True)
-class Remedy:
+class Remedy(NamedTuple):
     """A change that would mend a finding: a template, its parameters, and what to set in the job."""
 
     text: str
-    words: dict[str, Any] = field(default_factory=dict)
+    words: Mapping[str, Any] = {}
     path: str = ""
     value: str = ""
 

@@ -7,8 +7,7 @@ one step makes a named constraint fail.
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
-from typing import Any
+from typing import Any, NamedTuple
 
 from ferrule.checks.question import Question, Subject
 from ferrule.choose.offers import AFTER_PATHS, BEFORE_PATHS, BY_KIND
@@ -23,8 +22,7 @@ Asked = tuple[Question, Subject]
 Turning = dict[Decided, list[Asked]]
 
 
-@dataclass(frozen=True)
-class Lacked:
+class Lacked(NamedTuple):
     """A candidate passed over, and the constraint it did not meet, or not with the margin `wanted`."""
 
     value: Any
@@ -34,8 +32,7 @@ class Lacked:
     wanted: float = 0.0
 
 
-@dataclass(frozen=True)
-class Choice:
+class Choice(NamedTuple):
     """What was chosen for one decision; the last of `lacked` governed.
 
     `passes` is False where nothing on offer meets every limit: then the least bad was taken, and the
@@ -73,7 +70,7 @@ def choose(
     chooser.make(AFTER_PATHS, shared=True)
     # What only came with a choice, and was never made for itself, is still open.
     made = {decided: choice.value for decided, choice in chooser.made.items()}
-    return replace(chooser.design, choices=made), tuple(chooser.made.values())
+    return chooser.design._replace(choices=made), tuple(chooser.made.values())
 
 
 def tried(design: Design, decided: Decided, value: Any) -> Design:

@@ -1,7 +1,6 @@
 """What to change so that a finding passes, found by asking the same questions of other sizes."""
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from ferrule.checks.question import Finding, Question, Remedy
 from ferrule.choose.engine import Asked, Turning, shortfall
@@ -67,7 +66,7 @@ def _proposal(trial: Design, code: Code, decided: Decided, candidate: object, as
         value=value,
     )
     if margins:
-        return replace(
-            remedy, text=remedy.text + " with {margin} margin", words={**words, "margin": min(margins)}
+        return remedy._replace(
+            text=remedy.text + " with {margin} margin", words={**words, "margin": min(margins)}
         )
     return remedy

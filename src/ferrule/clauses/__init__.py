@@ -1,7 +1,7 @@
 """The standards' own procedures: pure functions over plain values and a rulebook's tables."""
 
-from dataclasses import dataclass
 from importlib import import_module
+from typing import NamedTuple
 
 from ferrule.clauses.procedures import Procedures
 from ferrule.rules import Rulebook
@@ -15,8 +15,7 @@ class Unbound(Exception):
     """A rulebook that lacks what its procedures read."""
 
 
-@dataclass(frozen=True)
-class Code:
+class Code(NamedTuple):
     """A rulebook with the procedures that read it: what a design is judged by."""
 
     rulebook: Rulebook

@@ -5,8 +5,8 @@ import re
 import sys
 import textwrap
 from collections.abc import Iterator
-from dataclasses import dataclass
 from shutil import get_terminal_size
+from typing import NamedTuple
 
 from ferrule.constraint import Verdict
 from ferrule.display import SYMBOLS
@@ -27,8 +27,7 @@ _BEFORE_UNIT = re.compile(rf"(?<=\d) (?=(?:{_UNIT})(?!\w))")
 _TIED = "\N{NO-BREAK SPACE}"
 
 
-@dataclass(frozen=True)
-class Paint:
+class Paint(NamedTuple):
     """Whether to colour, and how many columns there are."""
 
     colour: bool = False

@@ -1,10 +1,8 @@
 """The one reader behind job files, part files and a firm's file."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
-from functools import cached_property
 from pathlib import Path as FilePath
-from typing import Any, Generic, TypeVar
+from typing import Any, Generic, NamedTuple, TypeVar
 
 from pydantic import BaseModel, ConfigDict, ValidationError
 
@@ -35,15 +33,14 @@ class Record(BaseModel):
 T = TypeVar("T", bound=BaseModel)
 
 
-@dataclass(frozen=True)
-class Document(Generic[T]):
+class Document(NamedTuple, Generic[T]):
     """A file that was read: its typed value, and where each part of it stands."""
 
     source: str
     value: T
     root: Place
 
-    @cached_property
+    @property
     def origins(self) -> dict[str, str]:
         """Where a value comes from, as the file says, by dotted path: `runs.3.length`."""
         return dict(origins(self.root))

@@ -1,9 +1,9 @@
 """Reading a job: the job file, the parts it names, and the firm's file, with every reference checked."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from hashlib import sha256
 from pathlib import Path
+from typing import NamedTuple
 
 from ferrule.document import Document, Problem, Unreadable, read
 from ferrule.job.firm import Firm
@@ -13,8 +13,7 @@ from ferrule.parts import Part
 from ferrule.parts.library import find
 
 
-@dataclass(frozen=True)
-class Loaded:
+class Loaded(NamedTuple):
     """A job that reads, its parts inlined; where its facts come from; the firm that does it."""
 
     job: Job

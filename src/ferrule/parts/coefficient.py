@@ -1,15 +1,13 @@
 """A temperature coefficient as its sheet prints it: relative (%/K) or absolute (V/K, A/K)."""
 
-from dataclasses import dataclass
-from typing import Any, Literal
+from typing import Any, Literal, NamedTuple
 
 from ferrule.quantity import QuantityError, Unit
 
 _UNITS: tuple[Literal["%/K", "V/K", "A/K"], ...] = ("%/K", "V/K", "A/K")
 
 
-@dataclass(frozen=True, slots=True)
-class Coefficient:
+class Coefficient(NamedTuple):
     """A change per kelvin, in the unit the datasheet uses."""
 
     value: float

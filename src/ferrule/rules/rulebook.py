@@ -2,7 +2,6 @@
 
 import hashlib
 from collections.abc import Callable, Mapping
-from dataclasses import replace
 from typing import NamedTuple, TypeVar
 
 from ferrule.grade import Grade, Source
@@ -124,7 +123,7 @@ class Rulebook:
             return read
         cell = f"{read.table}[{','.join(read.keys)}]"
         by = self._confirmation(cell, str(read.value)) or self._confirmation(read.table, entry.fingerprint())
-        return replace(read, grade=Grade.CONFIRMED, source=_read_by(read.source, by)) if by else read
+        return read._replace(grade=Grade.CONFIRMED, source=_read_by(read.source, by)) if by else read
 
     def _confirmation(self, name: str, value: str) -> Confirmation | None:
         """What a person confirmed; None where the rulebook changed since, for he read another value."""
@@ -133,4 +132,4 @@ class Rulebook:
 
 
 def _read_by(source: Source, by: Confirmation) -> Source:
-    return replace(source, place=f"{source.place}, read by {by.by} on {by.date}, {by.page}")
+    return source._replace(place=f"{source.place}, read by {by.by} on {by.date}, {by.page}")

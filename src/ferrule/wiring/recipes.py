@@ -6,7 +6,6 @@ transit every contact that moves is open; a generator stands in for the network 
 """
 
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
 from typing import Any
 
 from ferrule.fact import Unknown
@@ -147,7 +146,7 @@ def _interlocked(device: GeneratorDevice, transfer: str | Unknown, links: list[L
             neutral = Contact(neutral.closed & positions, ALWAYS - positions, transfer.ask)
         elif transfer == "all-live":
             neutral = neutral._replace(closed=neutral.closed & positions)
-        return replace(link, line=link.line & positions, neutral=neutral)
+        return link._replace(line=link.line & positions, neutral=neutral)
 
     return [
         moving(link, GENERATOR) if link is own

@@ -42,8 +42,7 @@ class Contact(NamedTuple):
 CLOSED = Contact(ALWAYS)
 
 
-@dataclass(frozen=True, slots=True)
-class Link:
+class Link(NamedTuple):
     """What joins two terminals: a run, or the contacts of a device."""
 
     a: str
@@ -60,8 +59,7 @@ class Link:
         return self.b if terminal == self.a else self.a
 
 
-@dataclass(frozen=True, slots=True)
-class Bond:
+class Bond(NamedTuple):
     """What joins a terminal's neutral to earth: the supplier's link, a relay, a strap."""
 
     at: str
@@ -139,7 +137,7 @@ class Topology:
             self,
             links=tuple(_stuck_link(link, positions) if link.by == by else link for link in self.links),
             bonds=tuple(
-                replace(bond, contact=Contact(positions)) if bond.by == by else bond for bond in self.bonds
+                bond._replace(contact=Contact(positions)) if bond.by == by else bond for bond in self.bonds
             ),
         )
 
@@ -162,4 +160,4 @@ class Topology:
 def _stuck_link(link: Link, positions: Positions) -> Link:
     """A neutral that runs through has no contact that could stick; one nobody knows of stays unknown."""
     moves = link.neutral.moves and not link.neutral.unsure
-    return replace(link, line=positions, neutral=Contact(positions) if moves else link.neutral)
+    return link._replace(line=positions, neutral=Contact(positions) if moves else link.neutral)

@@ -1,8 +1,7 @@
 """An offer: who decides, what is given, and the candidates."""
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
-from typing import Any, TypeVar
+from typing import Any, NamedTuple, TypeVar
 
 from ferrule.clauses import Code
 from ferrule.design import Decided, Design
@@ -14,8 +13,7 @@ from ferrule.quantity import unit_of_name
 T = TypeVar("T")
 
 
-@dataclass(frozen=True)
-class Offer:
+class Offer(NamedTuple):
     """One kind of decision.
 
     `owners` come in the order in which they are chosen; `candidates` from the smallest up, those the firm

@@ -4,7 +4,7 @@ Each family exports one `Procedures`; an edition that changed a procedure replac
 family has not got yet is `NotCovered`, one it leaves alone is `NotRequired`.
 """
 
-from dataclasses import dataclass, fields
+from typing import NamedTuple
 
 from ferrule.clauses.procedures.backup import Backup, IslandFault
 from ferrule.clauses.procedures.base import NotCovered, NotRequired, Unasked, covered
@@ -52,8 +52,7 @@ __all__ = [
 ]
 
 
-@dataclass(frozen=True)
-class Procedures:
+class Procedures(NamedTuple):
     """The index of subjects."""
 
     string_voltage: StringVoltage | NotCovered | NotRequired = NotCovered("the highest string voltage")
@@ -81,5 +80,4 @@ class Procedures:
 
     def needs(self) -> set[str]:
         """Every table, figure and series that some procedure reads."""
-        bound = (getattr(self, subject.name) for subject in fields(self))
-        return {name for p in bound if not isinstance(p, NotCovered | NotRequired) for name in p.needs}
+        return {name for p in self if not isinstance(p, NotCovered | NotRequired) for name in p.needs}

@@ -1,21 +1,18 @@
 """What every procedure has, and what stands in where there is none."""
 
-from dataclasses import dataclass
-from typing import Protocol, TypeVar
+from typing import NamedTuple, Protocol, TypeVar
 
 from ferrule.fact import Missing
 from ferrule.grade import Source
 
 
-@dataclass(frozen=True, slots=True)
-class NotCovered:
+class NotCovered(NamedTuple):
     """The standard has rules for this subject; the rulebook has not got them yet. Makes it `unknown`."""
 
     subject: str
 
 
-@dataclass(frozen=True, slots=True)
-class NotRequired:
+class NotRequired(NamedTuple):
     """The standard asks nothing here. Makes no finding."""
 
     source: Source
