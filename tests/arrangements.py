@@ -129,5 +129,5 @@ def bonds(found: Topology, position: Position) -> list[str]:
                 for bond in found.closed_bonds(zone, position)
             )
         )
-        for zone in found.zones[position]
+        for zone in found.zones(position)
     ]

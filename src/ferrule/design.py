@@ -155,7 +155,7 @@ class House:
                 zone,
                 self.topology.joined(zone, "line", "island"),
             )
-            for zone in self.topology.zones.get("island", ())
+            for zone in self.topology.zones("island")
         )
 
     @cached_property

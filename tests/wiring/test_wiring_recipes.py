@@ -56,7 +56,7 @@ def test_inverters_that_land_by_their_grid_ports_are_joined_through_the_unit_on_
 @pytest.mark.parametrize("arrangement", RUNS)
 def test_in_transit_nothing_feeds_the_house(arrangement: str) -> None:
     found = house(arrangement)
-    assert len(found.zones["transit"]) == 1
+    assert len(found.zones("transit")) == 1
     assert "supply" not in found.joined(found.sources["transit"], "line", "transit")
 
 

@@ -23,7 +23,7 @@ def bonds(design: Design, code: Code, subject: Subject) -> Iterator[Constraint]:
     topology, position = design.house.topology, position_of(design, subject)
     earthing = known(design.house.job.supply.earthing)
     all_known(*_facts_of_position(design, position))
-    for zone in topology.zones[position]:
+    for zone in topology.zones(position):
         closed = topology.closed_bonds(zone, position)
         judged = covered(code.procedures.neutral_earth).bonds(
             code.rulebook, position=position, earthing=earthing, closed=len(closed)
@@ -100,7 +100,7 @@ def gap(design: Design, code: Code, subject: Subject) -> Iterator[Constraint]:
     topology, position = design.house.topology, position_of(design, subject)
     if position != "transit" or known(design.house.job.supply.earthing) == "IT":
         return
-    for zone in topology.zones[position]:
+    for zone in topology.zones(position):
         if not topology.closed_bonds(zone, position):
             yield from covered(code.procedures.neutral_earth).gap(code.rulebook, gap_s=_gap_s(design, zone))
 

@@ -65,7 +65,7 @@ def _harm(design: Design, code: Code, stuck: Topology, position: Position) -> st
     """What is wrong then, as the end of a sentence; empty where nothing is."""
     earthing = known(design.house.job.supply.earthing)
     wrong = []
-    for zone in stuck.zones[position]:
+    for zone in stuck.zones(position):
         closed = len(stuck.closed_bonds(zone, position))
         judged = covered(code.procedures.neutral_earth).bonds(
             code.rulebook, position=position, earthing=earthing, closed=closed

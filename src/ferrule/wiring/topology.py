@@ -111,17 +111,13 @@ class Topology:
                 ways[terminal] = (*ways[link.other(terminal)], link)
         return ways
 
-    @cached_property
-    def zones(self) -> dict[Position, tuple[tuple[str, ...], ...]]:
-        """The sources of each position, those together that closed line conductors join."""
-        found: dict[Position, tuple[tuple[str, ...], ...]] = {}
-        for position, sources in self.sources.items():
-            zones: dict[frozenset[str], tuple[str, ...]] = {}
-            for source in sources:
-                fed = self.joined([source], "line", position)
-                zones[fed] = (*zones.get(fed, ()), source)
-            found[position] = tuple(zones.values())
-        return found
+    def zones(self, position: Position) -> tuple[tuple[str, ...], ...]:
+        """The sources of a position, those together that closed line conductors join."""
+        zones: dict[frozenset[str], tuple[str, ...]] = {}
+        for source in self.sources.get(position, ()):
+            fed = self.joined([source], "line", position)
+            zones[fed] = (*zones.get(fed, ()), source)
+        return tuple(zones.values())
 
     def closed_bonds(self, zone: Iterable[str], position: Position) -> tuple[Bond, ...]:
         """The closed bonds joined to the neutral of what a zone's sources feed.
