@@ -81,7 +81,7 @@ def _grid(entry: dict[str, Any]) -> Iterator[str]:
     heads = [entry["row"]["key"], *columns]
     widths = [max(len(str(line[at])) for line in [heads, *rows]) for at in range(len(heads))]
     for line in [heads, *rows]:
-        yield "  ".join(f"{text:>{width}}" for text, width in zip(line, widths, strict=True))
+        yield "  ".join(f"{text:>{width}}" for text, width in zip(line, widths, strict=True)).rstrip()
     yield "behind a figure: s from one source, m from memory, c confirmed; none: two or more sources"
 
 
