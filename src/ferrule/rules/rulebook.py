@@ -95,7 +95,7 @@ class Rulebook:
     def series(self, name: str) -> Series:
         """Preferred sizes or ratings."""
         entry = self._of(name, Series)
-        by = self._confirmation(name, entry.fingerprint())
+        by = self._confirmation(name, entry.fingerprint()) if self._confirmed else None
         return entry._replace(grade=Grade.CONFIRMED, source=_read_by(entry.source, by)) if by else entry
 
     def names(self) -> tuple[str, ...]:

@@ -1,6 +1,7 @@
 """Protection against overload (IEC 60364-4-43 clause 433) with currents and factors of IEC 60364-5-52."""
 
 from collections.abc import Iterator, Sequence
+from functools import cache
 
 from ferrule.clauses.values import CableKind, Laid
 from ferrule.constraint import Constraint, at_least, at_most
@@ -124,7 +125,7 @@ class OverloadProtection:
         )
 
     def sizes(self, tables: Tables) -> tuple[Size, ...]:
-        return tuple(Size.parse(name) for name in tables.series("conductor_sizes").words())
+        return _sizes(tables.series("conductor_sizes").words())
 
     def ratings_a(self, tables: Tables, kind: str) -> tuple[float, ...]:
         series = "fuse_gg_ratings" if kind == "fuse-gG" else "breaker_ratings"
@@ -185,3 +186,8 @@ class OverloadProtection:
             return t.read("conventional_current", "mcb", "trip")
         small = rating_a < t.figure("fuse_gg_small_below")
         return t.read("conventional_current", "fuse_gg_small" if small else "fuse_gg", "trip")
+
+
+@cache
+def _sizes(names: tuple[str, ...]) -> tuple[Size, ...]:
+    return tuple(Size.parse(name) for name in names)
