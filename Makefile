@@ -27,7 +27,7 @@ setup: .venv/ready
 .venv/ready: requirements.lock bootstrap.lock pyproject.toml
 	python3 -m venv .venv
 	.venv/bin/pip install -q --disable-pip-version-check --require-hashes -r bootstrap.lock
-	.venv/bin/uv pip sync -q --compile-bytecode --python $(PY) --require-hashes requirements.lock \
+	.venv/bin/uv pip sync -q --python $(PY) --require-hashes requirements.lock \
 	  || .venv/bin/pip install -q --disable-pip-version-check --require-hashes -r requirements.lock
 	.venv/bin/pip install -q --disable-pip-version-check --no-deps --no-build-isolation -e .
 	@touch $@
