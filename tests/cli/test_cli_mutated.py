@@ -56,7 +56,7 @@ def test_the_houses_themselves_read(house: str) -> None:
 houses = st.sampled_from(sorted(TEXTS))
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=30, deadline=None)
 @given(house=houses, data=st.data())
 def test_lines_left_out_doubled_or_moved(house: str, data: st.DataObject) -> None:
     lines = TEXTS[house].splitlines(keepends=True)
@@ -76,7 +76,7 @@ def test_lines_left_out_doubled_or_moved(house: str, data: st.DataObject) -> Non
     check("".join(lines))
 
 
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=50, deadline=None)
 @given(house=houses, data=st.data())
 def test_values_swapped_for_others_of_the_file(house: str, data: st.DataObject) -> None:
     text = TEXTS[house]
@@ -93,7 +93,7 @@ SIZES = ["0", "0.001", "1e-14", "0.7", "3", "60", "999", "4e3"]
 ODD = ["-1", "1e9", "1e999", "nan", "½", "1,5", "--2"]
 
 
-@settings(max_examples=120, deadline=None)
+@settings(max_examples=50, deadline=None)
 @given(house=houses, data=st.data())
 def test_quantities_of_odd_size(house: str, data: st.DataObject) -> None:
     text = TEXTS[house]
@@ -110,7 +110,7 @@ NAMES = "id|kind|part|name|from|to|cable|run|face|input|module|modules|type|resi
 FACT = re.compile(rf"(?<=[ {{])(?!(?:{NAMES}):)[a-z_]+: ([^\n,}}\]{{\[#]+|\{{value[^}}]*\}})")
 
 
-@settings(max_examples=120, deadline=None)
+@settings(max_examples=50, deadline=None)
 @given(house=houses, data=st.data())
 def test_facts_made_unknown(house: str, data: st.DataObject) -> None:
     """A value, whatever it was, replaced by what a survey would leave."""
@@ -127,7 +127,7 @@ def test_facts_made_unknown(house: str, data: st.DataObject) -> None:
     check(text, *data.draw(st.sampled_from([(), ("--json",)])))
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=30, deadline=None)
 @given(
     house=houses,
     place=st.integers(0, 6_000),
