@@ -78,3 +78,21 @@ def test_a_given_size_that_fails_is_answered_with_one_that_passes() -> None:
         f for f in answered(mended).findings if (f.id, f.subject.id) == ("circuit.overload", "C-inverter")
     )
     assert again.verdict is Verdict.PASS
+
+
+def test_what_a_size_cannot_mend_does_not_thicken_it() -> None:
+    """A given breaker too small for the inverter's current is too small with any conductor."""
+    result = answered(
+        {"boards.MB.circuits.C-inverter.device.rating": "16 A", "runs.R-inverter.stretches.0.length": "1 m"}
+    )
+    overload = next(f for f in result.findings if (f.id, f.subject.id) == ("circuit.overload", "C-inverter"))
+    assert [c.name for c in overload.constraints if c.verdict is Verdict.FAIL] == ["device_rating"]
+    assert result.design.size("R-inverter").area_mm2 <= 6
+
+
+def test_where_even_the_thickest_will_not_do_the_thickest_is_taken() -> None:
+    """120 mm² carry 278 A by method C, less beside another circuit; the breaker is rated 250 A."""
+    result = answered({"boards.MB.circuits.C-inverter.device.rating": "250 A"})
+    choice = next(c for c in result.choices if c.decided == Decided("conductor", "R-inverter"))
+    assert str(choice.value) == "120 mm²"
+    assert not choice.passes

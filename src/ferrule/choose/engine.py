@@ -125,11 +125,13 @@ class _Chooser:
 
     def _least_bad(self, decided: Decided, lacked: Sequence[Lacked], asked: Sequence[Asked]) -> int:
         """What to take where nothing passes, so that the findings tell what is missed: the first that misses
-        only what all the others miss too, which is not for this choice to mend; else the first that fails
-        nothing; else the largest.
+        only what all the others miss by as much, which is not for this choice to mend; else the first that
+        fails nothing; else the largest.
         """
-        missed = [_missed(tried(self.design, decided, short.value), self.code, asked) for short in lacked]
-        beyond_help = frozenset.intersection(*missed)
+        trials = [tried(self.design, decided, short.value) for short in lacked]
+        missed = [_missed(trial, self.code, asked) for trial in trials]
+        same = _values(trials[0], self.code, asked) & _values(trials[-1], self.code, asked)
+        beyond_help = frozenset.intersection(*missed) & {missing for missing, _ in same}
         least = [misses == beyond_help for misses in missed]
         mild = [short.constraint.verdict is Verdict.CAUTION for short in lacked]
         return next((good.index(True) for good in (least, mild) if True in good), len(lacked) - 1)
@@ -230,6 +232,17 @@ def _missed(design: Design, code: Code, asked: Sequence[Asked]) -> Missed:
         for question, subject in asked
         for constraint in question.ask(design, code, subject)
         if constraint.verdict is not Verdict.PASS and not constraint.waits
+    )
+
+
+def _values(
+    design: Design, code: Code, asked: Sequence[Asked]
+) -> frozenset[tuple[tuple[str, Subject, str], float | None]]:
+    """The same for every constraint, each with its value."""
+    return frozenset(
+        ((question.id, subject, constraint.name), constraint.value)
+        for question, subject in asked
+        for constraint in question.ask(design, code, subject)
     )
 
 
