@@ -70,9 +70,7 @@ def test_every_finding_can_be_explained(ferrule: Ferrule) -> None:
     """By the words of the report itself: the question and the subject as they stand in it."""
     report = ferrule("check", JOB).out
     rows = [
-        line.split()[:2]
-        for line in report.splitlines()
-        if line.startswith("      ") and "." in line.split()[0]
+        line.split()[:2] for line in report.splitlines() if line.startswith("    ") and "." in line.split()[0]
     ]
     assert len(rows) > 20
     for question, subject in rows[::5]:

@@ -93,12 +93,12 @@ def test_good_findings_are_one_aligned_line_each(demo: Answer) -> None:
     lines = after(told(demo, GOOD, GOOD_LOW, GOOD_WORDS), "roof")
     assert lines == [
         "  ━●━ good",
-        "      string.cold_voltage  S1           517 V ≤ 600 V    13 %",
-        "      string.hot           S22         1020 V ≥ 90 V   1033 %",
+        "    string.cold_voltage  S1            13 %   517 V ≤ 600 V",
+        "    string.hot           S22         1033 %  1020 V ≥ 90 V",
     ]
     assert after(told(demo, GOOD, GOOD_LOW, GOOD_WORDS), "board") == [
         "  ━●━ good",
-        "      earth.bond           house@grid  1 bond, as must be",
+        "    earth.bond           house@grid  1 bond, as must be",
     ]
 
 
@@ -222,9 +222,13 @@ def test_no_line_is_too_long_and_none_begins_with_the_unit_of_a_number_before_it
     house: str, width: int
 ) -> None:
     lines = list(report(houses.answered(house=house), Paint(width=width), 0))
-    body = [line for line in lines if not line.startswith(("Cleared", "Not cleared", "roof "))]
-    assert [line for line in body if len(line) > width and " " in line.strip()] == []
+    assert [line for line in lines if len(line) > width and not _whole(line)] == []
     assert [pair for pair in pairwise(lines) if pair[0][-1:].isdigit() and UNIT_FIRST.match(pair[1])] == []
+
+
+def _whole(line: str) -> bool:
+    """A line that is never cut: figures, and the last lines; a terminal breaks it if it must."""
+    return " ≤ " in line or " ≥ " in line or line.startswith(("Cleared", "Not cleared", "roof "))
 
 
 def test_a_number_is_not_parted_from_its_unit() -> None:

@@ -9,12 +9,12 @@ from ferrule.answer import Answer
 from ferrule.checks.question import Finding, Subject
 from ferrule.checks.subjects import PLACES
 from ferrule.choose import Choice
-from ferrule.choose.offers import spelled
+from ferrule.choose.offers import named, spelled
 from ferrule.cli.paint import MARKS, Paint
 from ferrule.constraint import Constraint, Verdict
-from ferrule.design import Decided
 
 _MARGIN = 2
+_ROW = 4
 _INNER = 6
 _TEXT = 16  # where the words begin that stand behind mark and verdict
 
@@ -132,10 +132,13 @@ class _Good(NamedTuple):
         return cls(finding.place, finding.id, short(finding.subject), *compared, share, words)
 
     def line(self, widths: "_Widths", paint: Paint) -> str:
-        """The cells in line with those of all other places; words are cut where the line ends."""
-        name = f"{' ' * _INNER}{self.id:<{widths.id}}  {self.subject:<{widths.subject}}"
-        measured = f"{self.value:>{widths.value}} {self.sign} {self.limit:<{widths.limit}}"
-        line = f"{name}  {self.words or f'{measured}  {self.share:>{widths.share}}'}".rstrip()
+        """The cells in line with those of all places; words are cut where the line ends, figures never."""
+        name = f"{' ' * _ROW}{self.id:<{widths.id}}  {self.subject:<{widths.subject}}"
+        if not self.words:
+            return (
+                f"{name}  {self.share:>{widths.share}}  {self.value:>{widths.value}} {self.sign} {self.limit}"
+            )
+        line = f"{name}  {self.words}"
         return line if len(line) <= paint.width else f"{line[: paint.width - 1].rstrip()}…"
 
 
@@ -144,9 +147,8 @@ class _Widths(NamedTuple):
 
     id: int
     subject: int
-    value: int
-    limit: int
     share: int
+    value: int
 
     @classmethod
     def of(cls, rows: Sequence[_Good]) -> "_Widths":
@@ -157,7 +159,7 @@ def _choices(choices: Iterable[Choice], paint: Paint) -> Iterator[str]:
     """What was chosen, those alike together, with what the next smaller one lacked."""
     owners: dict[tuple[str, str], list[str]] = {}
     for choice in choices:
-        chosen = f"{_kind(choice.decided)} {spelled(choice.decided.kind, choice.value)}"
+        chosen = f"{named(choice.decided.kind)} {spelled(choice.decided.kind, choice.value)}"
         owners.setdefault((chosen, _why(choice)), []).append(choice.decided.owner)
     if owners:
         yield ""
@@ -166,19 +168,16 @@ def _choices(choices: Iterable[Choice], paint: Paint) -> Iterator[str]:
         yield from paint.wrapped(f"{chosen} for {', '.join(alike)}{why}", _MARGIN, _INNER)
 
 
-def _kind(decided: Decided) -> str:
-    """What was decided, in words: `DC surge`, `breaking capacity`."""
-    words = decided.kind.split("_")
-    return " ".join(word.upper() if word in {"ac", "dc", "rcd"} else word for word in words)
-
-
 def _why(choice: Choice) -> str:
     carried = ", which the firm carries" if choice.carried else ""
     lacking = choice.governed_by
     governed = ""
     if lacking is not None:
         value, told = spelled(choice.decided.kind, lacking.value), display.filled(lacking.constraint)
-        governed = f"; {value} would not do: {told}"
+        short = "would not do"
+        if lacking.constraint.verdict is Verdict.PASS:
+            short = f"leaves less room than the {display.percent(lacking.wanted)} that the firm wants"
+        governed = f"; {value} {short}: {told}"
     missed = "" if choice.passes else "; nothing on offer keeps every limit, see its findings"
     return f"{carried}{governed}{missed}"
 
