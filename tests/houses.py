@@ -29,20 +29,26 @@ def loaded(edits: dict[str, Any] | None = None, house: str = "meter-led", *, fir
     value for `runs.+` adds an item. `firm` lets choices follow what the demo's firm carries.
     """
     job = yaml.safe_load(_text(EXAMPLES / house / "job.yaml"))
-    named = {device["part"] for device in job["devices"]}
-    named |= {string["module"] for string in job["strings"]} | {run["cable"] for run in job["runs"]}
-    inline = {part["id"] for part in job.get("parts", [])}
-    files = [EXAMPLES / "parts" / f"{part}.yaml" for part in sorted(named - inline)]
-    job["parts"] = [*job.get("parts", []), *(yaml.safe_load(_text(f))["part"] for f in files if f.exists())]
+    _inline_parts(job)
     named_firm = job.pop("firm")
     if firm:
         job["firm"] = str(EXAMPLES / house / named_firm)
     for path, value in (edits or {}).items():
         _set(job, path.split("."), value)
+    _inline_parts(job)
     with tempfile.TemporaryDirectory() as folder:
         file = Path(folder) / "job.yaml"
         file.write_text(yaml.safe_dump(job, allow_unicode=True, sort_keys=False))
         return load(file)
+
+
+def _inline_parts(job: dict[str, Any]) -> None:
+    """Take in the parts that a job names and has not inlined yet."""
+    named = {device["part"] for device in job["devices"]}
+    named |= {string["module"] for string in job["strings"]} | {run["cable"] for run in job["runs"]}
+    inline = {part["id"] for part in job.get("parts", [])}
+    files = [EXAMPLES / "parts" / f"{part}.yaml" for part in sorted(named - inline)]
+    job["parts"] = [*job.get("parts", []), *(yaml.safe_load(_text(f))["part"] for f in files if f.exists())]
 
 
 def answered(edits: dict[str, Any] | None = None, house: str = "meter-led", *, firm: bool = False) -> Answer:
