@@ -304,4 +304,4 @@ def test_a_given_one_of_the_wrong_type_is_answered_with_one_that_passes() -> Non
     found = asked({AT_LIGHTS: rcd("AC", rating="16 A")}, "C-light")
     assert found.verdict is Verdict.FAIL
     remedy = next(each for each in found.remedies if each.path == "circuits.C-light.rcd")
-    assert remedy.value.startswith("{type: A, residual: 0.03 A")
+    assert remedy.value.startswith("{type: A, residual: 30 mA")

@@ -71,7 +71,7 @@ def test_no_fuse_given_where_one_is_needed_is_answered_with_the_fuse() -> None:
     assert found.verdict is Verdict.FAIL
     (remedy,) = found.remedies
     assert remedy.path == "strings.S1.fuse"
-    assert remedy.value == "{rating: 25 A, voltage_max: 600 V, breaking_capacity: 10000 A, poles: both}"
+    assert remedy.value == "{rating: 25 A, voltage_max: 600 V, breaking_capacity: 10 kA, poles: both}"
 
 
 def test_a_fuse_of_no_use_is_a_caution_only() -> None:

@@ -106,9 +106,17 @@ def test_everything_missing_is_named_at_once() -> None:
 
 
 def test_a_short_string_is_answered_with_a_count_that_passes() -> None:
-    found = hot({}, "S2")
+    roomy = {"parts.example-hybrid-6k-single.pv_power_max": "12 kW"}
+    found = hot(roomy, "S2")
     assert found.verdict is Verdict.CAUTION
-    (remedy,) = found.remedies
-    mended = {"strings.S2.modules": int(remedy.value)}
+    count, advice = found.remedies
+    assert "more modules" in advice.text
+    mended = {**roomy, "strings.S2.modules": int(count.value)}
     assert hot(mended, "S2").verdict is Verdict.PASS
     assert finding(answered(mended), "string.cold_voltage", "string/S2").verdict is Verdict.PASS
+
+
+def test_no_count_is_proposed_that_is_too_much_for_the_inverter() -> None:
+    """10 modules would reach the window; with the 12 of the other string they are 9.46 kW of 9 kW allowed."""
+    (advice,) = hot({}, "S2").remedies
+    assert "more modules" in advice.text

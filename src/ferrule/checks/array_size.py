@@ -7,7 +7,7 @@ from ferrule.checks.subjects import inverters
 from ferrule.clauses import Code
 from ferrule.clauses.procedures import covered
 from ferrule.constraint import Constraint, at_most
-from ferrule.design import Design
+from ferrule.design import Decided, Design
 from ferrule.fact import all_known, known
 from ferrule.job.array import PvString
 
@@ -48,11 +48,17 @@ def usual(design: Design, code: Code, subject: Subject) -> Iterator[Constraint]:
     )
 
 
+def module_counts(design: Design, subject: Subject) -> Iterator[Decided]:
+    """How many modules each of the inverter's strings has."""
+    return (Decided("modules", string.id) for string in _strings(design, subject.id))
+
+
 QUESTIONS = (
     Question(
         "inverter.dc_ac_ratio",
         "Does the array suit the inverter in size?",
         inverters,
         each(pv_power, usual),
+        module_counts,
     ),
 )

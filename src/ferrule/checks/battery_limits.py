@@ -15,6 +15,8 @@ from ferrule.physics import battery as physics
 from ferrule.physics import conductor, scale
 from ferrule.working import Trace
 
+_FITTING = "take a battery that {inverter} is made for, or an inverter made for this battery"
+
 
 def window(design: Design, code: Code, subject: Subject) -> Iterator[Constraint]:
     part = design.battery(subject.id)
@@ -32,6 +34,7 @@ def window(design: Design, code: Code, subject: Subject) -> Iterator[Constraint]
             low=known(limits.voltage_low_v),
             high=known(limits.voltage_high_v),
             unit="V",
+            mend=_FITTING,
             inverter=feed.inverter,
         )
         yield at_most(
@@ -41,6 +44,7 @@ def window(design: Design, code: Code, subject: Subject) -> Iterator[Constraint]
             value=known(part.voltage_high_v),
             limit=known(limits.voltage_high_v),
             unit="V",
+            mend=_FITTING,
             inverter=feed.inverter,
         )
         yield at_least(
@@ -100,6 +104,7 @@ def allowed(design: Design, code: Code, subject: Subject) -> Constraint | None:
         value=packs,
         limit=known(design.battery(subject.id).parallel_max),
         unit="count",
+        mend="leave packs off, or ask their maker for more",
     )
 
 

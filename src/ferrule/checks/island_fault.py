@@ -9,7 +9,7 @@ from ferrule.checks.question import Question, Subject, each
 from ferrule.checks.subjects import backed_up
 from ferrule.clauses import Code
 from ferrule.clauses.procedures import covered
-from ferrule.constraint import Constraint, at_least, is_so
+from ferrule.constraint import Constraint, Verdict, at_least, is_so
 from ferrule.design import Decided, Design
 from ferrule.fact import Missing, all_known, known
 from ferrule.job.earth import Electrode
@@ -30,7 +30,8 @@ def link(design: Design, code: Code, subject: Subject) -> Iterator[Constraint]:
         earthing=earthing,
         closed=len(topology.closed_bonds(sources, "island")),
     ):
-        yield judged._replace(name="link")
+        mend = "" if judged.verdict is Verdict.PASS else "see to the neutral-earth bonds of island mode first"
+        yield judged._replace(name="link", mend=mend)
 
 
 def earth_fault(design: Design, code: Code, subject: Subject) -> Iterator[Constraint]:

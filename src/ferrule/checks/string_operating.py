@@ -13,6 +13,8 @@ from ferrule.physics import module as physics
 from ferrule.physics import strings as series
 from ferrule.working import Trace
 
+_LONGER = "put more modules in series, or land the string on an input whose window begins lower"
+
 
 def hottest_cell_c(design: Design, code: Code, string: str, t: Trace, *facts: object) -> float:
     """Temperature of a string's cells in full sun on the hottest day, by its face's mounting, in °C.
@@ -63,6 +65,7 @@ def tracking_low(design: Design, code: Code, subject: Subject) -> Constraint:
         value=_hot_string_v(design, code, subject.id, t),
         limit=limit_v,
         unit="V",
+        mend=_LONGER,
         modules=design.modules(subject.id),
     )
 
@@ -78,6 +81,7 @@ def full_power_low(design: Design, code: Code, subject: Subject) -> Constraint:
         limit=limit_v,
         unit="V",
         binding=False,
+        mend=_LONGER,
         modules=design.modules(subject.id),
     )
 
@@ -96,6 +100,7 @@ def start(design: Design, code: Code, subject: Subject) -> Constraint:
         value=t.calculate(series.string_voltage, module_v=open_v, count=design.modules(subject.id)),
         limit=limit_v,
         unit="V",
+        mend=_LONGER,
         modules=design.modules(subject.id),
     )
 
@@ -112,6 +117,7 @@ def start_loaded(design: Design, code: Code, subject: Subject) -> Constraint:
         limit=limit_v,
         unit="V",
         binding=False,
+        mend=_LONGER,
         modules=design.modules(subject.id),
     )
 

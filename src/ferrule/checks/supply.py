@@ -115,6 +115,7 @@ def fed_in(design: Design, code: Code, _subject: Subject) -> Constraint | None:
         value=_most_a(design.house, lambda line: (f.current_a for f in found if f.on(line)), t, "fed_in_a"),
         limit=known(design.house.job.supply.main_fuse).rating_a,
         unit="A",
+        mend="take smaller inverters, spread them over the lines, or ask for a larger main fuse",
     )
 
 

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from ferrule.checks.question import Finding, Question, Remedy
 from ferrule.choose.engine import Asked, Turning, shortfall
-from ferrule.choose.offers import BY_KIND, spelled
+from ferrule.choose.offers import BY_KIND, named, spelled
 from ferrule.clauses import Code
 from ferrule.constraint import Verdict
 from ferrule.design import Decided, Design
@@ -23,9 +23,17 @@ def remedies(
         remedy = _other_size(design, code, firm, decided, (question, finding.subject), others)
         if remedy is not None:
             yield remedy
-    for constraint in finding.constraints:
-        if constraint.mend:
-            yield Remedy(constraint.mend, dict(constraint.words))
+    told: list[Remedy] = []
+    for constraint in sorted(finding.constraints, key=lambda each: -each.verdict):
+        advice = Remedy(constraint.mend, dict(constraint.words))
+        if advice.text and not any(_alike(advice, other) for other in told):
+            told.append(advice)
+            yield advice
+
+
+def _alike(one: Remedy, other: Remedy) -> bool:
+    """Whether two advices read the same: one text, and the same words where it has any."""
+    return one.text == other.text and ("{" not in one.text or one.words == other.words)
 
 
 def _other_size(
@@ -58,7 +66,7 @@ def _proposal(trial: Design, code: Code, decided: Decided, candidate: object, as
     question, subject = asked
     margins = [c.margin for c in question.ask(trial, code, subject) if c.margin is not None]
     value = spelled(decided.kind, candidate)
-    words = {"what": decided.kind.replace("_", " "), "owner": decided.owner, "value": value}
+    words = {"what": named(decided.kind), "owner": decided.owner, "value": value}
     remedy = Remedy(
         "{what} of {owner}: {value} passes",
         words,

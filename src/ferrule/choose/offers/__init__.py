@@ -36,3 +36,8 @@ BY_KIND = {offer.kind: offer for offer in (*BEFORE_PATHS, *AFTER_PATHS, *GIVEN)}
 def spelled(kind: str, value: Any) -> str:
     """A choice as the job file would say it."""
     return BY_KIND[kind].spell(value)
+
+
+def named(kind: str) -> str:
+    """A kind of decision in words: `DC surge`, `breaking capacity`."""
+    return " ".join(each.upper() if each in {"ac", "dc", "rcd"} else each for each in kind.split("_"))

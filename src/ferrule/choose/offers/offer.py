@@ -54,8 +54,14 @@ def as_written(device: Record | str) -> str:
 def _written(name: str, value: Any) -> str:
     if isinstance(value, bool):
         return "yes" if value else "no"
-    return f"{value:g} {unit_of_name(name)}" if isinstance(value, float) else str(value)
+    if not isinstance(value, float):
+        return str(value)
+    unit = unit_of_name(name)
+    return amperes(value) if unit == "A" else f"{value:g} {unit}"
 
 
 def amperes(value: float) -> str:
-    return f"{value:g} A"
+    """A current as a person writes it: `30 mA`, `16 A`, `6 kA`."""
+    if value >= 1e3:
+        return f"{value / 1e3:g} kA"
+    return f"{value * 1e3:g} mA" if value < 1 else f"{value:g} A"

@@ -117,7 +117,7 @@ class OverloadProtection:
         t.steps.extend(weakest.steps)
         return at_most(
             "source_limit",
-            "The source gives {value} at most for good; the conductor carries {limit} as laid",
+            "The source gives {value} for hours; the conductor carries {limit} as laid",
             t,
             value=source_a,
             limit=carries_a,

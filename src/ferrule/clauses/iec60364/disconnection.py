@@ -146,5 +146,7 @@ class AutomaticDisconnection:
             value=t.calculate(electrode.touch_voltage, electrode_ohm=total_ohm, current_a=residual_a),
             limit=t.figure("touch_voltage_ac"),
             unit="V",
+            mend="lower the electrode's resistance with more or deeper rods, or take an RCD of less residual "
+            "current",
             residual_a=residual_a,
         )
