@@ -104,6 +104,7 @@ def strings(count: int) -> dict[str, Any]:
         f"{MODULE}.voc": "51.7 V",
         f"{MODULE}.voc_coefficient": "0 V/K",  # the examples leave the cold out
         f"{MODULE}.isc": "12.28 A",
+        f"{MODULE}.imp": "11.6 A",
         f"{MODULE}.series_fuse_max": "20 A",
         "strings": [{"id": f"S{n}", **alike} for n in range(1, count + 1)],
         "runs.R-S2.to": "INV1.PV1",
@@ -191,6 +192,7 @@ def test_the_isolator_of_a_french_guide() -> None:
             f"{MODULE}.voc": "40 V",
             f"{MODULE}.voc_coefficient": REMOVED,
             f"{MODULE}.isc": "10 A",
+            f"{MODULE}.imp": "9.5 A",
             "site.coldest": "-18 °C",
         }
     )

@@ -28,6 +28,7 @@ def problems(document: Document[Job], job: Job) -> Iterator[Problem]:
     yield from _terminals(document, job)
     yield from _inputs(document, job)
     yield from _circuits(document, job)
+    yield from _lines(document, job)
     yield from _bonding(document, job)
     yield from _rings(document, job)
 
@@ -54,6 +55,9 @@ def _repeated(document: Document[Job], job: Job) -> Iterator[Problem]:
     )
     yield from document.repeated(
         (("earth", "bonding", at, "id"), bond.id) for at, bond in enumerate(job.earth.bonding)
+    )
+    yield from document.repeated(
+        (("supply", "live", at, "name"), line.name) for at, line in enumerate(job.supply.live)
     )
 
 
@@ -147,6 +151,29 @@ def _circuits(document: Document[Job], job: Job) -> Iterator[Problem]:
             for n, other in enumerate(circuit.neutral_shared_with):
                 if other not in ids:
                     yield document.mistyped((*here, "neutral_shared_with", n), other, "a circuit", ids)
+
+
+def _lines(document: Document[Job], job: Job) -> Iterator[Problem]:
+    """An inverter's circuit has as many line conductors as the inverter; a house without three feeds none of
+    three phases.
+    """
+    parts = {part.id: part for part in job.parts}
+    ends = {run.id: (run.start, run.end) for run in job.runs}
+    circuits = [(b, c, each) for b, board in enumerate(job.boards) for c, each in enumerate(board.circuits)]
+    supplied = len(job.supply.live)
+    for at, device in enumerate(job.devices):
+        part = parts.get(device.part)
+        if not isinstance(device, InverterDevice) or not isinstance(part, Inverter):
+            continue
+        fitting = {3} if part.phases == "3" else {1, supplied} - {3}
+        allowed = f"{' or '.join(map(str, sorted(fitting)))}, as the inverter '{device.id}' has"
+        if max(fitting) > supplied:
+            yield document.problem(("devices", at, "part"), f"line conductors to it: {supplied}", allowed)
+            continue
+        for b, c, circuit in circuits:
+            if f"{device.id}.grid" in ends.get(circuit.run, ()) and len(set(circuit.phases)) not in fitting:
+                path: Path = ("boards", b, "circuits", c, "phases")
+                yield document.problem(path, f"line conductors: {len(set(circuit.phases))}", allowed)
 
 
 def _bonding(document: Document[Job], job: Job) -> Iterator[Problem]:

@@ -1,8 +1,8 @@
 """The place and what the network brings to it."""
 
-from typing import Annotated, Literal
+from typing import Annotated, Any, Literal
 
-from pydantic import Field
+from pydantic import Field, ValidationInfo, field_validator
 
 from ferrule.document import Record
 from ferrule.fact import Fact, missing
@@ -15,7 +15,6 @@ from ferrule.quantity import (
     FlashDensityPerKm2Year,
     LengthM,
     PowerW,
-    ResistanceOhm,
     SharePct,
     TemperatureC,
     Unit,
@@ -23,6 +22,11 @@ from ferrule.quantity import (
 )
 
 ColdFactor = Annotated[float, Unit("", 1, 2)]
+
+# What a house can be fed with; a nought written for "not known" would pass limits that the network misses.
+LineVoltageV = Annotated[float, Unit("V", 50, 1_000)]
+NetworkFaultA = Annotated[float, Unit("A", 50, 200_000)]
+NetworkLoopOhm = Annotated[float, Unit("Ω", 0.001, 10_000)]
 
 
 class Site(Record):
@@ -47,12 +51,20 @@ class Site(Record):
         "from it"
     )
 
+    @field_validator("hottest_c")
+    @classmethod
+    def _above_the_coldest(cls, given: Any, info: ValidationInfo) -> Any:
+        coldest_c = info.data.get("coldest_c")
+        if isinstance(given, float) and isinstance(coldest_c, float) and given <= coldest_c:
+            raise ValueError(f"more than coldest, which is {coldest_c:g} °C")
+        return given
+
 
 class LiveConductor(Record):
     """One line conductor of the supply: its voltage to neutral and its angle."""
 
     name: str
-    voltage_v: VoltageV
+    voltage_v: LineVoltageV
     angle_deg: AngleDeg = 0.0
 
 
@@ -92,7 +104,7 @@ class SupplyLine(Record):
 class Supply(Record):
     """The network at the point of supply."""
 
-    live: list[LiveConductor]
+    live: list[LiveConductor] = Field(min_length=1, max_length=3)
     highest_v: Fact[VoltageV] = missing("highest voltage line to neutral the network may show")
     earthing: Fact[Earthing] = missing("earthing system of the supply")
     main_fuse: Fact[MainFuse] = missing("kind and rating of the main fuse")
@@ -101,13 +113,13 @@ class Supply(Record):
         description="largest current the house is reckoned to draw from one line at once; without it, "
         "everything counts as on",
     )
-    fault_current_max_a: Fact[CurrentA] = missing(
+    fault_current_max_a: Fact[NetworkFaultA] = missing(
         "highest prospective fault current at the origin, for breaking capacity"
     )
-    loop_max_ohm: Fact[ResistanceOhm] = missing(
+    loop_max_ohm: Fact[NetworkLoopOhm] = missing(
         "highest earth loop impedance at the origin, for disconnection"
     )
-    neutral_loop_max_ohm: ResistanceOhm | None = Field(
+    neutral_loop_max_ohm: NetworkLoopOhm | None = Field(
         default=None,
         description="highest loop impedance line to neutral at the origin, for short circuits in a TT system",
     )
@@ -115,3 +127,11 @@ class Supply(Record):
     line: SupplyLine | None = Field(
         default=None, description="the line that feeds the house, where the risk of surges is calculated"
     )
+
+    @field_validator("highest_v")
+    @classmethod
+    def _not_below_nominal(cls, given: Any, info: ValidationInfo) -> Any:
+        nominal_v = max((line.voltage_v for line in info.data.get("live", ())), default=0.0)
+        if isinstance(given, float) and given < nominal_v:
+            raise ValueError(f"not below the voltage of the lines, which is {nominal_v:g} V")
+        return given

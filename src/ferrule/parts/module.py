@@ -1,11 +1,19 @@
 """The datasheet of a photovoltaic module."""
 
-from typing import Literal
+from typing import Annotated, Any, Literal
+
+from pydantic import ValidationInfo, field_validator
 
 from ferrule.document import Record
 from ferrule.fact import Fact, assumed, missing
-from ferrule.parts.coefficient import Coefficient
-from ferrule.quantity import CurrentA, PowerW, SharePct, TemperatureC, VoltageV
+from ferrule.parts.coefficient import CurrentCoefficient, PowerCoefficient, VoltageCoefficient
+from ferrule.quantity import CurrentA, TemperatureC, Unit, VoltageV, bare_name
+
+# What one module gives; beyond these ranges a value is a slip, and zero would pass every limit.
+ModuleVoltageV = Annotated[float, Unit("V", 1, 500)]
+ModuleCurrentA = Annotated[float, Unit("A", 0.1, 100)]
+ModulePowerW = Annotated[float, Unit("W", 1, 2_000)]
+RearGainPct = Annotated[float, Unit("%", 0, 60)]
 
 
 class Electronics(Record):
@@ -22,21 +30,35 @@ class Module(Record):
     name: str
     source: str
     technology: Fact[Literal["mono", "poly", "thin-film"]] = missing("module technology, from its sheet")
-    power_w: Fact[PowerW] = missing("module power at standard conditions, from its sheet")
-    voc_v: Fact[VoltageV] = missing("module open-circuit voltage, from its sheet")
-    isc_a: Fact[CurrentA] = missing("module short-circuit current, from its sheet")
-    vmp_v: Fact[VoltageV] = missing("module voltage at maximum power, from its sheet")
-    imp_a: Fact[CurrentA] = missing("module current at maximum power, from its sheet")
-    voc_coefficient: Fact[Coefficient] = missing("temperature coefficient of Voc, from the module's sheet")
-    isc_coefficient: Fact[Coefficient] = missing("temperature coefficient of Isc, from the module's sheet")
-    power_coefficient: Fact[Coefficient] = missing(
+    power_w: Fact[ModulePowerW] = missing("module power at standard conditions, from its sheet")
+    voc_v: Fact[ModuleVoltageV] = missing("module open-circuit voltage, from its sheet")
+    isc_a: Fact[ModuleCurrentA] = missing("module short-circuit current, from its sheet")
+    vmp_v: Fact[ModuleVoltageV] = missing("module voltage at maximum power, from its sheet")
+    imp_a: Fact[ModuleCurrentA] = missing("module current at maximum power, from its sheet")
+    voc_coefficient: Fact[VoltageCoefficient] = missing(
+        "temperature coefficient of Voc, from the module's sheet"
+    )
+    isc_coefficient: Fact[CurrentCoefficient] = missing(
+        "temperature coefficient of Isc, from the module's sheet"
+    )
+    power_coefficient: Fact[PowerCoefficient] = missing(
         "temperature coefficient of power, from the module's sheet"
     )
-    vmp_coefficient: Coefficient | None = None
+    vmp_coefficient: VoltageCoefficient | None = None
     noct_c: Fact[TemperatureC] = missing("nominal operating cell temperature, from the module's sheet")
     series_fuse_max_a: Fact[CurrentA] = missing("maximum series fuse rating, from the module's label")
     system_voltage_max_v: Fact[VoltageV] = missing("maximum system voltage, from the module's label")
     connector_voltage_max_v: Fact[VoltageV] = missing("rated voltage of the module's connectors")
     bypass_diodes: Fact[int] = missing("number of bypass diodes, from the module's sheet")
-    rear_gain_pct: SharePct = assumed(0.0, "no gain from light on the rear side")
+    rear_gain_pct: RearGainPct = assumed(0.0, "no gain from light on the rear side")
     electronics: Electronics | None = None
+
+    @field_validator("vmp_v", "imp_a")
+    @classmethod
+    def _less_than_without_load(cls, given: Any, info: ValidationInfo) -> Any:
+        """Two columns of a sheet are easily swapped: under load a module gives less of both."""
+        other = {"vmp_v": "voc_v", "imp_a": "isc_a"}[str(info.field_name)]
+        most = info.data.get(other)
+        if isinstance(given, float) and isinstance(most, float) and given >= most:
+            raise ValueError(f"less than {bare_name(other)}, which is {most:g}")
+        return given
