@@ -15,8 +15,8 @@ PVC = CableKind("pvc", "cu", "class2", "multicore")
 PVC_SINGLE = CableKind("pvc", "cu", "class2", "single-core")
 
 
-def laid(method: str = "C", ambient_c: float = 30, circuits: int = 1, grouping: str = "wall") -> Laid:
-    return Laid(10, method, ambient_c, circuits, grouping)
+def laid(method: str = "C", ambient_c: float = 30, circuits: int = 1, grouping: str = "") -> Laid:
+    return Laid(10, method, ambient_c, circuits, grouping or ("wall" if method == "C" else "bunched"))
 
 
 def judged(
@@ -119,3 +119,48 @@ def test_a_source_of_limited_current_protects_what_carries_it(source_a: float, v
         loaded=2,
     )
     assert found.verdict is verdict
+
+
+@pytest.mark.parametrize(
+    ("method", "cable", "circuits", "factor"),
+    [
+        ("D2", PVC, 1, 1.0),
+        ("D2", PVC, 2, 0.75),
+        ("D2", PVC_SINGLE, 4, 0.60),
+        ("D1", PVC, 2, 0.85),
+        ("D1", PVC_SINGLE, 2, 0.80),
+        ("D1", PVC, 6, 0.60),
+    ],
+)
+def test_neighbours_in_the_ground_count_as_touching(
+    method: str, cable: CableKind, circuits: int, factor: float
+) -> None:
+    """IEC 60364-5-52:2009 tables B.52.18 and B.52.19, first column of each; bunched in air two leave 0.80."""
+    alone, beside = (
+        judged(rating_a=16, cable=cable, stretches=(laid(method, 20, n),))["conductor_capacity"].value
+        for n in (1, circuits)
+    )
+    assert alone is not None
+    assert beside == pytest.approx(factor * alone)
+
+
+def test_more_circuits_in_the_ground_than_house_work_has_are_refused() -> None:
+    with pytest.raises(NotPrinted, match="grouping_factor_ground"):
+        judged(rating_a=16, stretches=(laid("D2", 20, 7),))
+
+
+@pytest.mark.parametrize(
+    ("method", "cable", "grouping"),
+    [("B2", PVC, "wall"), ("B2", PVC, "ladder"), ("C", PVC, "perforated_tray"), ("E", PVC, "ceiling")],
+)
+def test_an_arrangement_that_the_method_rules_out_is_refused(
+    method: str, cable: CableKind, grouping: str
+) -> None:
+    """Table B.52.17: one layer on a wall goes with method C, trays and ladders with E and F."""
+    with pytest.raises(NotPrinted, match=f"not laid by method {method}"):
+        judged(rating_a=16, cable=cable, stretches=(laid(method, 30, 2, grouping),))
+
+
+def test_a_photovoltaic_cable_has_no_tabulated_alternating_current() -> None:
+    with pytest.raises(NotPrinted, match="direct current only"):
+        judged(rating_a=16, cable=CableKind("pv", "cu", "class5-tinned", "single-core"), stretches=(laid(),))

@@ -118,6 +118,8 @@ def test_a_thicker_conductor_resists_less(of: str) -> None:
         ("grouping_factor/bunched", "grouping_factor/wall"),
         ("grouping_factor/ceiling", "grouping_factor/wall"),
         ("grouping_factor/wall", "grouping_factor/ladder"),
+        ("grouping_factor_ground/direct", "grouping_factor_ground/duct_single_core"),
+        ("grouping_factor_ground/duct_single_core", "grouping_factor_ground/duct_multicore"),
         ("disconnection_time_ac/TT", "disconnection_time_ac/TN"),
         ("disconnection_time_dc/TT", "disconnection_time_dc/TN"),
         ("breaker_trip/no_trip", "breaker_trip/trip"),
@@ -147,7 +149,8 @@ def test_one_column_never_exceeds_another(less: str, more: str) -> None:
 @pytest.mark.parametrize(
     "name",
     ["air_temperature_factor", "ground_temperature_factor", "soil_resistivity_factor", "grouping_factor",
-     "pv_cable_temperature_factor", "disconnection_time_ac", "disconnection_time_dc"],
+     "grouping_factor_ground", "pv_cable_temperature_factor", "disconnection_time_ac",
+     "disconnection_time_dc"],
 )  # fmt: skip
 def test_a_factor_or_time_never_grows_along_its_rows(name: str) -> None:
     for of in table(IEC, name).columns:

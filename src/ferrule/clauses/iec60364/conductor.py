@@ -9,6 +9,7 @@ from ferrule.physics import conductor, scale
 from ferrule.quantity import Size
 from ferrule.working import NotPrinted, Tables, Trace
 
+_INSULATIONS = frozenset({"pvc", "xlpe"})
 _AIR = frozenset({"A1", "A2", "B1", "B2", "C"})
 _GROUND = frozenset({"D1", "D2"})
 
@@ -33,6 +34,9 @@ _BUILDS = {
     "G": ("single-core", "E"),
 }
 
+#: arrangements of cables side by side, and the methods they go with; bunched may be any (table B.52.17)
+_ARRANGED = {"wall": "C", "ceiling": "C", "perforated_tray": "EFG", "ladder": "EFG"}
+
 
 class OverloadProtection:
     """I_B ≤ I_n ≤ I_z and I_2 ≤ 1.45 I_z."""
@@ -48,6 +52,7 @@ class OverloadProtection:
         "ground_temperature_factor",
         "soil_resistivity_factor",
         "grouping_factor",
+        "grouping_factor_ground",
         "overload_multiple",
         "conventional_current",
         "fuse_gg_small_below",
@@ -151,7 +156,6 @@ class OverloadProtection:
             stretch.ambient_c,
             cable.insulation,
         )
-        grouping = t.read("grouping_factor", stretch.circuits, stretch.grouping)
         soil = 1.0
         if ground and stretch.soil_km_per_w is not None:
             column = "duct" if stretch.method == "D1" else "direct"
@@ -160,14 +164,27 @@ class OverloadProtection:
             conductor.capacity_as_laid,
             tabulated_a=tabulated_a,
             temperature_factor=temperature,
-            grouping_factor=grouping,
+            grouping_factor=self.grouping(t, cable, stretch),
             soil_factor=soil,
         )
+
+    @staticmethod
+    def grouping(t: Trace, cable: CableKind, stretch: Laid) -> float:
+        """What neighbours leave; in the ground they heat more than in air, and count as touching."""
+        if stretch.method not in _GROUND:
+            if stretch.method not in _ARRANGED.get(stretch.grouping, stretch.method):
+                arranged = stretch.grouping.replace("_", " ")
+                raise NotPrinted(f"cables grouped by '{arranged}' are not laid by method {stretch.method}")
+            return t.read("grouping_factor", stretch.circuits, stretch.grouping)
+        column = "direct" if stretch.method == "D2" else f"duct_{cable.build.replace('-', '_')}"
+        return t.read("grouping_factor_ground", stretch.circuits, column)
 
     @staticmethod
     def _tabulated_a(t: Trace, size: Size, cable: CableKind, stretch: Laid, loaded: int) -> float:
         if size.system != "mm²" or cable.conductor != "cu":
             raise NotPrinted(f"currents are tabulated for copper in mm², not for {cable.conductor} {size}")
+        if cable.insulation not in _INSULATIONS:
+            raise NotPrinted(f"currents of a {cable.insulation} cable are tabulated for direct current only")
         build, other = _BUILDS.get(stretch.method, (cable.build, ""))
         if build != cable.build:
             raise NotPrinted(f"method {stretch.method} is for {build} cables; laid like this, {other}")

@@ -29,7 +29,6 @@ class HotRoof:
         "insulation_temperature",
         "conductor_resistance",
         "zero_resistance_temperature",
-        "grouping_factor",
         "pv_current_factor",
         "dc_cable_insulation",
         "dc_drop_should",
@@ -156,7 +155,7 @@ class HotRoof:
             conductor.capacity_as_laid,
             tabulated_a=t.read("pv_cable_capacity", size.name, laying),
             temperature_factor=self._temperature_factor(t, stretch.ambient_c),
-            grouping_factor=t.read("grouping_factor", stretch.circuits, stretch.grouping),
+            grouping_factor=OverloadProtection.grouping(t, cable, stretch),
             soil_factor=1.0,
         )
 
