@@ -9,7 +9,8 @@ from typing import Any
 
 from ferrule import display
 from ferrule.clauses import bind
-from ferrule.rules import confirm, editions, load, problems, read_confirmed
+from ferrule.cli.refused import Refused
+from ferrule.rules import Rulebook, confirm, editions, load, problems, read_confirmed
 from ferrule.rules.listing import describe, listing
 
 _DEFAULT = "iec-2024"
@@ -38,8 +39,20 @@ def run(given: argparse.Namespace) -> int:
     return {"list": _list, "show": _show, "check": _check, "confirm": _confirm}[given.verb](given)
 
 
+def _confirmed(given: argparse.Namespace) -> Path:
+    """The firm's file of confirmations. A folder that is not there is a slip, not an empty one."""
+    folder: Path = given.firm
+    if not folder.is_dir():
+        raise Refused(f"--firm {folder}: no such folder; name the one that holds firm.yaml")
+    return folder / "confirmed.yaml"
+
+
+def _rulebook(given: argparse.Namespace) -> Rulebook:
+    return load(given.rulebook, read_confirmed(_confirmed(given)))
+
+
 def _list(given: argparse.Namespace) -> int:
-    entries = listing(load(given.rulebook, read_confirmed(given.firm / "confirmed.yaml")))
+    entries = listing(_rulebook(given))
     if given.json:
         print(json.dumps(entries, ensure_ascii=False, indent=1))
         return 0
@@ -51,7 +64,7 @@ def _list(given: argparse.Namespace) -> int:
 
 
 def _show(given: argparse.Namespace) -> int:
-    entry = describe(load(given.rulebook, read_confirmed(given.firm / "confirmed.yaml")), given.name)
+    entry = describe(_rulebook(given), given.name)
     print(json.dumps(entry, ensure_ascii=False, indent=1) if given.json else "\n".join(_shown(entry)))
     return 0
 
@@ -103,7 +116,7 @@ def _check(_given: argparse.Namespace) -> int:
 
 
 def _confirm(given: argparse.Namespace) -> int:
-    path = given.firm / "confirmed.yaml"
+    path = _confirmed(given)
     noted = confirm(path, given.rulebook, given.name, by=given.by, page=given.page, date=given.date)
     print(f"{given.name}: read by {noted.by} on {noted.date}, {noted.page}; kept in {path}")
     return 0
