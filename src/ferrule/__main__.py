@@ -1,5 +1,5 @@
 """`python -m ferrule`."""
 
-from ferrule.cli import main
+from ferrule.cli import program
 
-raise SystemExit(main())
+program()

@@ -1,16 +1,18 @@
 """An answer as plain data for other programs."""
 
 import math
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from ferrule import __version__, display
 from ferrule.answer import Answer
-from ferrule.calculators import Calculator, Field, Outcome
 from ferrule.checks.question import Finding, Remedy
 from ferrule.choose import Choice
 from ferrule.choose.offers import BY_KIND, spelled
 from ferrule.constraint import Constraint
 from ferrule.working import Calculated, Given, Read, Step
+
+if TYPE_CHECKING:
+    from ferrule.calculators import Calculator, Field, Outcome
 
 
 def answer(result: Answer) -> dict[str, Any]:
@@ -89,7 +91,7 @@ def remedy(item: Remedy) -> dict[str, Any]:
     return {"text": display.remedy(item), "path": item.path, "value": item.value}
 
 
-def calculator(each: Calculator) -> dict[str, Any]:
+def calculator(each: "Calculator") -> dict[str, Any]:
     """What a calculator takes and gives."""
     return {
         "name": each.name,
@@ -104,7 +106,7 @@ def calculator(each: Calculator) -> dict[str, Any]:
     }
 
 
-def _input(field: Field) -> dict[str, Any]:
+def _input(field: "Field") -> dict[str, Any]:
     described: dict[str, Any] = {
         "key": field.key,
         "kind": field.kind,
@@ -119,7 +121,7 @@ def _input(field: Field) -> dict[str, Any]:
     return described if field.required else {**described, "default": _plain(field.default)}
 
 
-def calculation(outcome: Outcome) -> dict[str, Any]:
+def calculation(outcome: "Outcome") -> dict[str, Any]:
     """One calculation; values unrounded, in their canonical units."""
     units = {field.key: field.unit.symbol for field in outcome.calculator.inputs}
     return {

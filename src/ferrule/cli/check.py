@@ -1,9 +1,7 @@
 """`ferrule check JOB`: every finding, by place from roof to grid, the worst first."""
 
 import argparse
-import json
 
-from ferrule import export
 from ferrule.answer import Answer, answer
 from ferrule.cli.paint import Paint
 from ferrule.cli.report import report
@@ -20,6 +18,10 @@ def run(given: argparse.Namespace) -> int:
     result = answer(load(given.job))
     code = exit_code(result)
     if given.json:
+        import json
+
+        from ferrule import export
+
         print(json.dumps(export.answer(result), ensure_ascii=False, indent=1))
     else:
         print("\n".join(report(result, Paint.for_terminal(), code)))

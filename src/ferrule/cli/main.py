@@ -4,10 +4,12 @@ Exit codes: 0 cleared, 1 something fails, 2 unreadable, 3 nothing fails but it i
 """
 
 import argparse
+import gc
 import os
 import sys
 from collections.abc import Callable, Sequence
 from importlib import import_module
+from typing import NoReturn
 
 from ferrule.cli.refused import Refused
 
@@ -27,6 +29,17 @@ _READER_GONE = 141
 
 #: errors in what a person gave; their modules are loaded only by the commands that can raise them
 _EXPECTED = {"Unreadable", "RulebookError", "Unbound"}
+
+
+def program() -> NoReturn:
+    """The whole life of a process that runs one command and ends with its exit code."""
+    # pydantic looks through every installed package for plugins, of which this program uses none.
+    os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
+    # What is made in a moment is needed to its end: looking for garbage would find none, then or at the end.
+    gc.disable()
+    code = main()
+    gc.freeze()
+    sys.exit(code)
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
