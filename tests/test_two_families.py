@@ -3,10 +3,10 @@
 from typing import Any
 
 import pytest
-from houses import answered, constraint, finding
 
 from ferrule.constraint import Verdict
 from ferrule.design import Decided
+from houses import answered, constraint, finding
 
 AMERICAN: dict[str, Any] = {
     "rulebook": "us-2023",
@@ -41,7 +41,7 @@ def test_the_international_rules_allow_1000_v_on_the_same_house() -> None:
 
 
 def test_each_family_chooses_from_its_own_sizes() -> None:
-    """32 A continuous: NFPA 70 asks for 1.25 × 32 = 40 A and so 8 AWG at 60 °C terminals (table 310.16: 40 A)."""
+    """32 A continuous: NFPA 70 asks for 1.25 × 32 = 40 A, and so 8 AWG at 60 °C terminals (table 310.16)."""
     american = answered(AMERICAN).design
     assert american.choices[Decided("rating", "C-inverter")] == 40
     assert str(american.choices[Decided("conductor", "R-inverter")]) == "8 AWG"

@@ -179,7 +179,7 @@ class Every(Record):
     word: Annotated[str, Field(min_length=2, max_length=3, pattern="^[a-z]+$")] = "ab"
     texts: tuple[str, ...] = ()
     few: Annotated[tuple[int, ...], Field(max_length=1)] = ()
-    table: dict[str, int] = {}  # noqa: RUF012 (pydantic copies it)
+    table: dict[str, int] = {}
     inner: Toy | None = None
 
 

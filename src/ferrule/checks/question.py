@@ -31,7 +31,8 @@ class Question(NamedTuple):
     """One thing asked of one kind of subject.
 
     `about` lists the subjects a design has for it; `decides` names the decisions that its answer turns on,
-    given a subject, and `shared` says that several conductors on a path share it; `text` is what it asks, in the words of the trade.
+    given a subject, and `shared` says that several conductors on a path share it; `text` is what it asks, in
+    the words of the trade.
     """
 
     id: str
