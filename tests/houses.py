@@ -26,7 +26,8 @@ def loaded(edits: dict[str, Any] | None = None, house: str = "meter-led", *, fir
 
     A path goes by keys, ids and positions: `supply.earthing`, `runs.R-inverter.size`,
     `parts.example-lfp-10k.voltage_high`, `runs.R-inverter.stretches.0.length`. `REMOVED` takes a key away; a
-    value for `runs.+` adds an item. `firm` lets choices follow what the demo's firm carries.
+    value for `runs.+` adds an item, for `runs.+2` another. `firm` lets choices follow what the demo's firm
+    carries.
     """
     job = yaml.safe_load(_text(EXAMPLES / house / "job.yaml"))
     _inline_parts(job)
@@ -74,7 +75,7 @@ def _set(node: Any, path: list[str], value: Any) -> None:
     *way, last = path
     for part in way:
         node = _child(node, part)
-    if last == "+":
+    if last.startswith("+"):
         node.append(value)
     elif isinstance(node, list):
         at = node.index(_child(node, last))

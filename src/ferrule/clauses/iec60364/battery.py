@@ -104,11 +104,12 @@ class ShortAndFused:
         t.term("battery_device_direction")
         yield is_so(
             "device_direction",
-            "The device is marked with a polarity: {polarised}. Current flows both ways here",
+            "The device is marked plus and minus, and current flows both ways here"
+            if polarised
+            else "Current flows both ways here, and the device has no polarity",
             t,
             not polarised,
             mend="take a device without polarity",
-            polarised=polarised,
         )
         t = Trace(tables)
         t.term("battery_protection_poles")
