@@ -6,7 +6,7 @@ from typing import Any, Literal, NamedTuple
 
 from ferrule.fact import Missing
 from ferrule.grade import Grade
-from ferrule.working import NotPrinted, Read, Step, Trace
+from ferrule.working import Read, Step, Trace
 
 Sense = Literal["at_most", "at_least", "within", "holds"]
 
@@ -140,10 +140,8 @@ def _lower(value: float, limit: float, strict: bool = False) -> bool:
     return not strict if math.isclose(value, limit, rel_tol=1e-9) else value < limit
 
 
-def not_known(name: str, missing: Missing | NotPrinted) -> Constraint:
+def not_known(name: str, missing: Missing) -> Constraint:
     """A limit that cannot be judged yet, with what to find out, from the exception a calculation met."""
-    if isinstance(missing, NotPrinted):
-        return Constraint(name, Verdict.UNKNOWN, "", find_out=(str(missing),))
     return Constraint(name, Verdict.UNKNOWN, "", find_out=missing.asks, waits=missing.waits)
 
 

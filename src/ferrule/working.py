@@ -75,8 +75,8 @@ class Tables(Protocol):
         ...
 
 
-class NotPrinted(LookupError):
-    """A table has no value for what was asked; the message names the table and its range."""
+class NotPrinted(Missing):
+    """Raised where a table has no value for what was asked; the message names the table and its range."""
 
 
 class Trace:

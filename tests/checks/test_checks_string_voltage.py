@@ -101,6 +101,14 @@ def test_other_technologies_have_no_table() -> None:
     assert "temperature coefficient of Voc" in cold(edits).governed_by.find_out[0]
 
 
+def test_colder_than_the_table_only_the_sheet_can_tell() -> None:
+    """The factors end at −40 °C; nothing is chosen on top, and a factor declared for the site still serves."""
+    arctic = {f"{MODULE}.voc_coefficient": REMOVED, "site.coldest": "-45 °C"}
+    assert "temperature coefficient of Voc" in cold(arctic).governed_by.find_out[0]
+    declared = cold({**arctic, "site.cold_factor": 1.25}).governed_by
+    assert declared.value == pytest.approx(1.25 * 38.9 * 12)
+
+
 @pytest.mark.parametrize(
     ("edits", "expected_v"),
     [

@@ -188,7 +188,7 @@ class Calculator:
         named = {each.name: values[each.key] for each in self.inputs if each.key != "edition"}
         try:
             results, steps = self._worked(named, values.get("edition", EDITION))
-        except (Missing, NotPrinted) as error:
+        except Missing as error:
             raise NoAnswer(_look_for(error)) from None
         return Outcome(self, dict(given), values, results, steps)
 
@@ -229,8 +229,8 @@ def _about(metadata: tuple[Any, ...]) -> About | None:
     return next((each for each in metadata if isinstance(each, About)), None)
 
 
-def _look_for(error: Missing | NotPrinted) -> str:
-    return f"no answer yet; look for {error}" if isinstance(error, Missing) else str(error)
+def _look_for(error: Missing) -> str:
+    return str(error) if isinstance(error, NotPrinted) else f"no answer yet; look for {error}"
 
 
 def _wanted(each: Field) -> str:

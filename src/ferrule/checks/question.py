@@ -9,7 +9,6 @@ from ferrule.constraint import Constraint, Verdict, not_known
 from ferrule.design import Decided, Design
 from ferrule.fact import Missing
 from ferrule.grade import Grade
-from ferrule.working import NotPrinted
 
 
 class Subject(NamedTuple):
@@ -94,5 +93,5 @@ def _constraints(judge: Judge, design: Design, code: Code, subject: Subject) -> 
         return [found] if isinstance(found, Constraint) else list(found)
     except Unasked:
         return []
-    except (Missing, NotPrinted) as missing:
+    except Missing as missing:
         return [not_known(judge.__name__, missing)]

@@ -1,7 +1,6 @@
 """The highest voltage of a string (IEC 62548-1 clause 7.2, IEC 60364-7-712)."""
 
-from ferrule.fact import Missing
-from ferrule.physics import module, scale, strings
+from ferrule.clauses import cold_string
 from ferrule.working import Trace
 
 
@@ -21,16 +20,14 @@ class ColdestMorning:
         technology: str,
     ) -> float:
         """By the module's own coefficient; for crystalline silicon without one, by the table's factor."""
-        if coefficient_v_per_k is not None:
-            each_v = t.calculate(
-                module.voltage_at_cell, stc_v=voc_v, coefficient_v_per_k=coefficient_v_per_k, cell_c=coldest_c
-            )
-        elif technology in {"mono", "poly"}:
-            factor = t.read("cold_voltage_factor", coldest_c)
-            each_v = t.calculate(scale.scaled_voltage, voltage_v=voc_v, factor=factor)
-        else:
-            raise Missing("temperature coefficient of Voc, from the module's sheet")
-        return t.calculate(strings.string_voltage, module_v=each_v, count=modules)
+        return cold_string.highest_v(
+            t,
+            modules=modules,
+            voc_v=voc_v,
+            coefficient_v_per_k=coefficient_v_per_k,
+            coldest_c=coldest_c,
+            technology=technology,
+        )
 
     def cap_v(self, t: Trace, *, building: str) -> float:
         """IEC 62548-1: 1000 V on buildings, 1500 V elsewhere."""

@@ -1,7 +1,6 @@
 """Maximum voltage of a PV source circuit (NFPA 70:2023, 690.7)."""
 
-from ferrule.fact import Missing
-from ferrule.physics import module, scale, strings
+from ferrule.clauses import cold_string
 from ferrule.working import Trace
 
 
@@ -26,16 +25,14 @@ class LowestAmbient:
         technology: str,
     ) -> float:
         """690.7(A)(1) by coefficient; without one, table 690.7(A) for crystalline silicon only."""
-        if coefficient_v_per_k is not None:
-            each_v = t.calculate(
-                module.voltage_at_cell, stc_v=voc_v, coefficient_v_per_k=coefficient_v_per_k, cell_c=coldest_c
-            )
-        elif technology in {"mono", "poly"}:
-            factor = t.read("cold_voltage_factor", coldest_c)
-            each_v = t.calculate(scale.scaled_voltage, voltage_v=voc_v, factor=factor)
-        else:
-            raise Missing("temperature coefficient of Voc, from the module's sheet")
-        return t.calculate(strings.string_voltage, module_v=each_v, count=modules)
+        return cold_string.highest_v(
+            t,
+            modules=modules,
+            voc_v=voc_v,
+            coefficient_v_per_k=coefficient_v_per_k,
+            coldest_c=coldest_c,
+            technology=technology,
+        )
 
     def cap_v(self, t: Trace, *, building: str) -> float:
         """690.7: 600 V on one- and two-family dwellings, 1000 V on other buildings."""
