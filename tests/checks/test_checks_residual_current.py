@@ -99,6 +99,15 @@ def test_a_feeder_to_a_changeover_unit_gets_a_delayed_one() -> None:
     assert (chosen(result, "C-INV1").selective, chosen(result, "C-INV1").direction) == (False, "both")
 
 
+def test_an_inverter_with_circuits_behind_it_gets_a_delayed_one() -> None:
+    """On a TT supply: through its backup port the network feeds circuits with devices of their own."""
+    result = answered({"supply.earthing": "TT"})
+    assert chosen(result, "C-inverter").selective
+    assert constraint(finding(result, "circuit.rcd", "circuit/C-light"), "selective").verdict is Verdict.PASS
+    alone = {"runs.R-backup": REMOVED, "supply.earthing": "TT"}
+    assert not chosen(answered(alone), "C-inverter").selective
+
+
 def test_an_earthing_system_nobody_knows() -> None:
     found = asked({"supply.earthing": REMOVED, AT_LIGHTS: rcd()}, "C-light")
     assert constraint(found, "needed").verdict is Verdict.UNKNOWN

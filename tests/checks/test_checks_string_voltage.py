@@ -102,7 +102,7 @@ def test_other_technologies_have_no_table() -> None:
 
 
 def test_colder_than_the_table_only_the_sheet_can_tell() -> None:
-    """The factors end at −40 °C; nothing is chosen on top, and a factor declared for the site still serves."""
+    """The factors end at −40 °C; a factor declared for the site still serves."""
     arctic = {f"{MODULE}.voc_coefficient": REMOVED, "site.coldest": "-45 °C"}
     assert "temperature coefficient of Voc" in cold(arctic).governed_by.find_out[0]
     declared = cold({**arctic, "site.cold_factor": 1.25}).governed_by

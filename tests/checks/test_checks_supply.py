@@ -50,6 +50,11 @@ def test_more_than_permitted_with_nothing_that_measures_fails() -> None:
     assert asked("supply.export", edits).verdict is Verdict.FAIL
 
 
+def test_a_meter_that_the_inverters_power_does_not_pass_holds_nothing_back() -> None:
+    beside = {"runs.R-tails.to": "MB", "runs.R-main.from": "MB", "runs.R-main.to": "EM"}
+    assert asked("supply.export", beside).verdict is Verdict.FAIL
+
+
 def test_all_inverters_count_and_a_controller_holds_them_back() -> None:
     found = asked("supply.export", {"supply.utility.export_max": "19.9 kW"}, "controller-led")
     assert dict(constraint(found, "export").words)["meter"] == "SC"

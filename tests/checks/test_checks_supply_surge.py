@@ -68,6 +68,16 @@ def test_the_device_that_is_fitted(field: str, value: Any, verdict: Verdict) -> 
     assert asked({"boards.MB.surge": {**TYPE_2, field: value}}).verdict is verdict
 
 
+def test_an_it_system_asks_the_maker_and_leaves_the_choice_open() -> None:
+    result = answered({"supply.earthing": "IT"})
+    assert Decided("ac_surge", "MB") not in result.design.choices
+    found = finding(result, "board.surge", "board/MB")
+    assert found.verdict is Verdict.UNKNOWN
+    assert any("IT system" in ask for each in found.constraints for ask in each.find_out)
+    fitted = constraint(asked({"supply.earthing": "IT", "boards.MB.surge": TYPE_2}), "surge_rating")
+    assert fitted.verdict is Verdict.UNKNOWN
+
+
 def test_a_garage_with_inverters_40_m_away_gets_one_of_its_own() -> None:
     result = answered(house="controller-led")
     assert result.design.choices[Decided("ac_surge", "GB")].type == "2"

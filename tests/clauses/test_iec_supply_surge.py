@@ -9,6 +9,8 @@ from hypothesis import strategies as st
 from ferrule import rules
 from ferrule.clauses.iec60364.supply_surge import RiskLevel
 from ferrule.constraint import Constraint, Verdict
+from ferrule.fact import Missing
+from ferrule.working import Trace
 
 BOOK = rules.load("iec-2024")
 CLAUSE = RiskLevel()
@@ -97,8 +99,13 @@ def test_the_type_at_the_origin(kind: str, lightning: str, verdict: Verdict) -> 
     ],
 )
 def test_the_device(voltage_v: float, current_a: float, verdicts: list[Verdict]) -> None:
-    found = CLAUSE.device(BOOK, nominal_v=230, voltage_max_v=voltage_v, nominal_a=current_a)
+    found = CLAUSE.device(BOOK, earthing="TT", nominal_v=230, voltage_max_v=voltage_v, nominal_a=current_a)
     assert [c.verdict for c in found] == verdicts
+
+
+def test_in_an_it_system_line_to_neutral_is_not_what_it_must_bear() -> None:
+    with pytest.raises(Missing, match="IT system"):
+        CLAUSE.least_v(Trace(BOOK), earthing="IT", nominal_v=230)
 
 
 @pytest.mark.parametrize(("distance_m", "verdict"), [(10.0, Verdict.PASS), (10.1, Verdict.CAUTION)])

@@ -21,7 +21,9 @@ from ferrule.working import Trace
 
 
 def export(design: Design, code: Code, _subject: Subject) -> Constraint | None:
-    """More than is allowed may hang on the wall where a meter or a controller holds it back."""
+    """More than is allowed may hang on the wall where a controller, or a meter that all of it passes, holds
+    it back.
+    """
     t = code.trace()
     inverters = [design.inverter(inverter.id) for inverter in feeding_inverters(design)]
     limit_w: float | Literal["none"] = known(design.house.job.supply.utility.export_max_w)
@@ -38,7 +40,7 @@ def export(design: Design, code: Code, _subject: Subject) -> Constraint | None:
             limit=limit_w,
             unit="W",
         )
-    meters = [d.id for d in design.house.job.devices if isinstance(d, MeterDevice | ControllerDevice)]
+    meters = [device for device in design.house.devices if _holds_back(design, device)]
     return is_so(
         "export",
         "The inverters can feed in {power_w} and the network operator allows {limit_w}: "
@@ -50,6 +52,15 @@ def export(design: Design, code: Code, _subject: Subject) -> Constraint | None:
         limit_w=limit_w,
         meter=meters[0] if meters else "",
     )
+
+
+def _holds_back(design: Design, device: str) -> bool:
+    """Whether it sees what all inverters feed in: a controller has metering of its own."""
+    house = design.house
+    if isinstance(house.devices[device], MeterDevice):
+        ways = (house.feeding["grid"][f"{each.id}.grid"] for each in feeding_inverters(design))
+        return all(any(device in (link.a, link.b) for link in way) for way in ways)
+    return isinstance(house.devices[device], ControllerDevice)
 
 
 def unbalance_fed_in(design: Design, code: Code, _subject: Subject) -> Constraint | None:
@@ -220,7 +231,7 @@ def order(design: Design, code: Code, subject: Subject) -> Constraint | None:
     largest = max(board.circuits, key=lambda circuit: design.rating_a(circuit.id))
     return at_most(
         "order",
-        "The device of {circuit} is rated {value}; the one before it should be larger, and is rated {limit}",
+        "The device of {circuit} is rated {value}; the one before it, rated {limit}, should not be smaller",
         code.trace(),
         value=design.rating_a(largest.id),
         limit=_upstream_a(design, subject.id),

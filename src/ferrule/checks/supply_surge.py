@@ -45,6 +45,7 @@ def surge_rating(design: Design, code: Code, subject: Subject) -> Iterator[Const
     if fitted is not None:
         yield from covered(code.procedures.supply_surge).device(
             code.rulebook,
+            earthing=known(design.house.job.supply.earthing),
             nominal_v=design.house.job.supply.live[0].voltage_v,
             voltage_max_v=known(fitted.voltage_max_v),
             nominal_a=known(fitted.nominal_a),

@@ -6,7 +6,8 @@ from typing import Literal, cast
 from ferrule.choose.offers.offer import Offer, as_written
 from ferrule.clauses import Code
 from ferrule.clauses.procedures import covered
-from ferrule.design import Design
+from ferrule.design import Design, House
+from ferrule.fact import known
 from ferrule.job.array import SurgeDevice, SurgeType
 from ferrule.job.boards import Rcd
 from ferrule.job.firm import Firm
@@ -16,11 +17,12 @@ from ferrule.parts.devices import RcdType
 def _rcds(design: Design, code: Code, _firm: Firm, circuit: str) -> Sequence[Rcd | Literal["none"]]:
     """None at all, else each type with each residual current, at the rated current of the circuit's device.
 
-    A circuit that feeds a board gets a delayed one, which leaves a fault behind the board to the board.
+    Where other circuits hang behind it, a delayed one leaves their faults to them.
     """
     clause, rulebook, house = covered(code.procedures.residual_current), code.rulebook, design.house
     run = house.runs[house.circuits[circuit].run]
     final = bool(house.circuits[circuit].loads)
+    delayed = not final and _leads_on(house, run.id)
     currents_a = clause.currents_a(rulebook)
     rating_a = next((each for each in currents_a if each >= design.rating_a(circuit)), currents_a[-1])
     rcds = [
@@ -28,7 +30,7 @@ def _rcds(design: Design, code: Code, _firm: Firm, circuit: str) -> Sequence[Rcd
             type=cast(RcdType, kind),
             residual_a=residual_a,
             rating_a=rating_a,
-            selective=not final and not house.feeds_in(run.end),
+            selective=delayed,
             direction="both" if run.id in house.two_way else "one",
             all_poles=True,
         )
@@ -38,13 +40,21 @@ def _rcds(design: Design, code: Code, _firm: Firm, circuit: str) -> Sequence[Rcd
     return ["none", *rcds]
 
 
+def _leads_on(house: House, run: str) -> bool:
+    """Whether the network feeds other circuits through a run, be it by way of an inverter's backup port."""
+    starts = (house.runs[circuit.run].start for circuit in house.circuits.values())
+    return any(run in (house.upstream(start) or ()) for start in starts)
+
+
 def _surge_devices(
     design: Design, code: Code, _firm: Firm, _board: str
 ) -> Sequence[SurgeDevice | Literal["none"]]:
     """None at all, else the lesser type before the greater, at the lowest voltage above the network's."""
     clause, rulebook = covered(code.procedures.supply_surge), code.rulebook
-    nominal_v = design.house.job.supply.live[0].voltage_v
-    least_v = clause.least_v(code.trace(), nominal_v=nominal_v)
+    supply = design.house.job.supply
+    least_v = clause.least_v(
+        code.trace(), earthing=known(supply.earthing), nominal_v=supply.live[0].voltage_v
+    )
     voltages_v = clause.voltages_v(rulebook)
     devices = [
         SurgeDevice.model_construct(

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from ferrule.constraint import Constraint, at_least, at_most, is_so
+from ferrule.fact import Missing
 from ferrule.physics import scale, surge
 from ferrule.working import Tables, Trace
 
@@ -106,7 +107,7 @@ class RiskLevel:
         )
 
     def device(
-        self, tables: Tables, *, nominal_v: float, voltage_max_v: float, nominal_a: float
+        self, tables: Tables, *, earthing: str, nominal_v: float, voltage_max_v: float, nominal_a: float
     ) -> Iterator[Constraint]:
         """534.4.3: it must bear the network's highest voltage for good; 534.4.4: 5 kA for each line."""
         t = Trace(tables)
@@ -115,7 +116,7 @@ class RiskLevel:
             "The surge device bears {value} for good; on this network it must bear {limit}",
             t,
             value=voltage_max_v,
-            limit=self.least_v(t, nominal_v=nominal_v),
+            limit=self.least_v(t, earthing=earthing, nominal_v=nominal_v),
             unit="V",
         )
         t = Trace(tables)
@@ -149,7 +150,12 @@ class RiskLevel:
         )
         return lesser, f"{greater}+{lesser}"
 
-    def least_v(self, t: Trace, *, nominal_v: float) -> float:
+    def least_v(self, t: Trace, *, earthing: str, nominal_v: float) -> float:
+        """A tenth above line to neutral; in an IT system a first fault lifts the other lines beyond that."""
+        if earthing == "IT":
+            raise Missing(
+                "the continuous voltage to earth a surge device needs in an IT system, from its maker"
+            )
         return t.calculate(scale.scaled_voltage, voltage_v=nominal_v, factor=t.figure("surge_voltage_factor"))
 
     def voltages_v(self, tables: Tables) -> tuple[float, ...]:

@@ -144,7 +144,7 @@ class SupplySurge(Procedure, Protocol):
         ...
 
     def device(
-        self, tables: Tables, *, nominal_v: float, voltage_max_v: float, nominal_a: float
+        self, tables: Tables, *, earthing: str, nominal_v: float, voltage_max_v: float, nominal_a: float
     ) -> Iterable[Constraint]:
         """Voltage and discharge current of a device."""
         ...
@@ -157,8 +157,8 @@ class SupplySurge(Procedure, Protocol):
         """The types on offer, the lesser first."""
         ...
 
-    def least_v(self, t: Trace, *, nominal_v: float) -> float:
-        """The continuous voltage that a device must bear."""
+    def least_v(self, t: Trace, *, earthing: str, nominal_v: float) -> float:
+        """The continuous voltage that a device must bear. Raises `Missing` where only its maker can tell."""
         ...
 
     def voltages_v(self, tables: Tables) -> tuple[float, ...]:
