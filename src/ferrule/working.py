@@ -9,6 +9,7 @@ from typing import Any, Literal, NamedTuple, ParamSpec, Protocol, TypeVar
 
 from ferrule.fact import Missing
 from ferrule.grade import Grade, Source
+from ferrule.quantity import bare_name
 
 P = ParamSpec("P")
 R = TypeVar("R", float, int, bool)
@@ -120,7 +121,7 @@ class Trace:
             value = function(*args, **inputs)
         except (ArithmeticError, ValueError):
             doubtful = [name for name, given in inputs.items() if given == 0] or list(inputs)
-            names = " and ".join(doubtful).replace("_", " ")
+            names = " and ".join(bare_name(name) for name in doubtful).replace("_", " ")
             result = function.__name__.replace("_", " ")
             raise Missing(f"{names} once more: no {result} follows from what is given") from None
         self.steps.append(Calculated(function, inputs, value))

@@ -17,12 +17,6 @@ def run_of(design: Design, string: str) -> Run:
     return design.house.runs[found]
 
 
-def length_m(run: Run) -> float:
-    """The whole length of a run, in m."""
-    all_known(*(stretch.length_m for stretch in run.stretches))
-    return sum(known(stretch.length_m) for stretch in run.stretches)
-
-
 def short_circuit_a(design: Design, terminal: str, t: Trace) -> float:
     """Rated short-circuit current of the strongest string on an input, its rear side lit, in A."""
     parts = [design.module(string) for string in design.house.inputs[terminal]]

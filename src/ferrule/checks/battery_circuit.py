@@ -2,9 +2,9 @@
 
 from collections.abc import Iterator
 
-from ferrule.checks.array import length_m
 from ferrule.checks.battery import design_a, fault_a, feeds
 from ferrule.checks.current import cable_kind, laid
+from ferrule.checks.paths import length_m
 from ferrule.checks.question import Question, Subject, each
 from ferrule.checks.subjects import batteries
 from ferrule.clauses import Code
@@ -153,7 +153,7 @@ def drops(design: Design, code: Code, subject: Subject) -> Iterator[Constraint]:
     for feed in feeds(design, subject.id):
         yield from covered(code.procedures.battery_circuit).drops(
             code.rulebook,
-            length_m=length_m(feed.run),
+            length_m=length_m(design.house, feed.run.id),
             current_a=design_a(design, subject.id, code.trace()),
             voltage_v=known(design.battery(subject.id).voltage_nominal_v),
             size=design.size(feed.run.id),

@@ -2,8 +2,9 @@
 
 from collections.abc import Iterator
 
-from ferrule.checks.array import backfeed_a, length_m, operating_a, short_circuit_a
+from ferrule.checks.array import backfeed_a, operating_a, short_circuit_a
 from ferrule.checks.current import cable_kind, laid
+from ferrule.checks.paths import length_m
 from ferrule.checks.question import Question, Subject, each
 from ferrule.checks.subjects import string_runs
 from ferrule.clauses import Code
@@ -45,7 +46,7 @@ def drops(design: Design, code: Code, subject: Subject) -> Iterator[Constraint]:
     all_known(part.vmp_v, part.imp_a, *(s.length_m for s in design.house.runs[subject.id].stretches))
     yield from covered(code.procedures.dc_conductor).drops(
         code.rulebook,
-        length_m=length_m(design.house.runs[subject.id]),
+        length_m=length_m(design.house, subject.id),
         current_a=operating_a(design, string.input, code.trace()),
         voltage_v=known(part.vmp_v) * design.modules(string.id),
         size=design.size(subject.id),

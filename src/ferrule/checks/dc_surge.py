@@ -2,7 +2,8 @@
 
 from collections.abc import Iterator
 
-from ferrule.checks.array import length_m, run_of
+from ferrule.checks.array import run_of
+from ferrule.checks.paths import length_m
 from ferrule.checks.question import Question, Subject, each
 from ferrule.checks.string_voltage import highest_on_input_v
 from ferrule.checks.subjects import inputs
@@ -19,14 +20,16 @@ def route_m(design: Design, inverter: str) -> float:
     longest: dict[str, float] = {}
     for string in design.house.job.strings:
         if string.input.startswith(f"{inverter}."):
-            run_m = length_m(run_of(design, string.id))
+            run_m = length_m(design.house, run_of(design, string.id).id)
             longest[string.face] = max(run_m, longest.get(string.face, 0.0))
     return sum(longest.values())
 
 
 def farthest_m(design: Design, terminal: str) -> float:
     """Length of the longest cable to an input, in m."""
-    return max(length_m(run_of(design, string.id)) for string in design.house.inputs[terminal])
+    return max(
+        length_m(design.house, run_of(design, string.id).id) for string in design.house.inputs[terminal]
+    )
 
 
 def unprotected(design: Design, code: Code, subject: Subject) -> Iterator[Constraint]:

@@ -1,9 +1,11 @@
 """What stands between a source and a circuit: the runs with their circuits, the residual current devices."""
 
+import math
 from collections.abc import Iterator
 from typing import NamedTuple
 
 from ferrule.design import Decided, Design, House
+from ferrule.fact import all_known, known
 from ferrule.job.boards import Circuit, Rcd
 from ferrule.wiring.topology import Link, Position
 
@@ -51,6 +53,13 @@ def legs(house: House, links: tuple[Link, ...]) -> tuple[Leg, ...]:
     """The runs among these links, with their circuits."""
     runs = (link.by[4:] for link in links if link.by.startswith("run/"))
     return tuple(Leg(run, house.circuit_of_run.get(run)) for run in runs)
+
+
+def length_m(house: House, run: str) -> float:
+    """The whole length of a run, in m. Raises `Missing` naming every stretch nobody has measured."""
+    lengths = [stretch.length_m for stretch in house.runs[run].stretches]
+    all_known(*lengths)
+    return math.fsum(known(length) for length in lengths)
 
 
 def guards(house: House, way: Way) -> Iterator[Guard]:

@@ -1,13 +1,13 @@
 """What protects a cable on the network, and the cables between a source and a place."""
 
-import math
 from collections.abc import Callable, Iterable, Iterator
 from typing import NamedTuple
 
+from ferrule.checks.paths import length_m
 from ferrule.checks.question import Subject
 from ferrule.clauses.values import Device, LoopPart
 from ferrule.design import Design, House
-from ferrule.fact import all_known, known
+from ferrule.fact import known
 from ferrule.job.boards import Circuit
 from ferrule.quantity import Size
 
@@ -72,13 +72,11 @@ def loop_parts(design: Design, runs: Iterable[str], back: Callable[[str], Size])
 def _parts(design: Design, runs: Iterable[str], back: Callable[[str], Size]) -> Iterator[LoopPart]:
     for run in runs:
         cable = design.cable(run)
-        lengths = [stretch.length_m for stretch in design.house.runs[run].stretches]
-        all_known(*lengths)
         yield LoopPart(
             line=design.size(run),
             protective=back(run),
             metal=cable.conductor,
             strands=cable.strands,
             insulation=cable.insulation,
-            length_m=math.fsum(known(length) for length in lengths),
+            length_m=length_m(design.house, run),
         )

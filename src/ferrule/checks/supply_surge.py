@@ -1,10 +1,9 @@
 """Surge protection of the alternating-current side."""
 
-import math
 from collections.abc import Iterator
 
 from ferrule.checks.feeding import feeds
-from ferrule.checks.paths import Leg, legs
+from ferrule.checks.paths import Leg, legs, length_m
 from ferrule.checks.question import Question, Subject, each
 from ferrule.checks.subjects import boards
 from ferrule.clauses import Code
@@ -60,7 +59,7 @@ def surge_reach(design: Design, code: Code, subject: Subject) -> Constraint | No
         return None
     distance_m = 0.0
     for leg in reversed(_legs(house, subject.id)):
-        distance_m += math.fsum(known(stretch.length_m) for stretch in house.runs[leg.run].stretches)
+        distance_m += length_m(house, leg.run)
         start = house.runs[leg.run].start
         if start in house.boards and design.ac_surge(start) is not None:
             return covered(code.procedures.supply_surge).reach(code.rulebook, distance_m=distance_m)

@@ -6,7 +6,7 @@ from typing import Literal
 
 from ferrule.checks.current import design_current_a
 from ferrule.checks.feeding import feed, feeds
-from ferrule.checks.paths import Leg, Way, legs, ways
+from ferrule.checks.paths import Leg, Way, legs, length_m, ways
 from ferrule.checks.question import Question, Subject, each
 from ferrule.checks.subjects import feeding_inverters, load_circuits
 from ferrule.clauses import Code
@@ -34,7 +34,7 @@ def drop_limit(design: Design, code: Code, subject: Subject) -> Constraint:
             t,
             supply="public" if way.position == "grid" else "private",
             lighting=any(load.kind == "lighting" for load in circuit.loads),
-            main_m=math.fsum(_length_m(design, leg.run) for leg in legs(design.house, way.links)[:-1]),
+            main_m=math.fsum(length_m(design.house, leg.run) for leg in legs(design.house, way.links)[:-1]),
         ),
         unit="%",
         binding=False,
@@ -51,7 +51,7 @@ def _drops_v(design: Design, code: Code, circuit: Circuit, way: Way, t: Trace) -
         single_a = _single_a(design, code, circuit, leg, carried_a)
         yield covered(code.procedures.voltage_change).drop_v(
             t,
-            length_m=t.given("length_m", _length_m(design, leg.run), leg.run),
+            length_m=t.given("length_m", length_m(design.house, leg.run), leg.run),
             size=design.size(leg.run),
             metal=design.cable(leg.run).conductor,
             balanced_a=carried_a - single_a,
@@ -115,7 +115,7 @@ def rise_v(design: Design, code: Code, inverter: str, t: Trace) -> float:
         here = [other for other in all_feeds if run in other.runs]
         total_v += covered(code.procedures.voltage_change).rise_v(
             t,
-            length_m=t.given("length_m", _length_m(design, run), run),
+            length_m=t.given("length_m", length_m(design.house, run), run),
             size=design.size(run),
             metal=design.cable(run).conductor,
             balanced_a=math.fsum(other.current_a for other in here if other.line is None),
@@ -220,10 +220,6 @@ def at_tolerance(design: Design, code: Code, subject: Subject) -> Constraint:
 def _way(house: House, subject: Subject) -> Way:
     position = subject.position or "grid"
     return next(way for way in ways(house, house.circuits[subject.id]) if way.position == position)
-
-
-def _length_m(design: Design, run: str) -> float:
-    return math.fsum(known(stretch.length_m) for stretch in design.house.runs[run].stretches)
 
 
 def conductors_to_load(design: Design, subject: Subject) -> Iterator[Decided]:

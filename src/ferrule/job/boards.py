@@ -8,10 +8,11 @@ from ferrule.document import Record
 from ferrule.fact import Decision, Fact, assumed, missing, to_choose
 from ferrule.job.array import SurgeDevice
 from ferrule.parts.devices import RcdType
-from ferrule.quantity import CurrentA, EnergyLetThroughA2s, PowerW, Ratio, Unit
+from ferrule.quantity import CurrentA, EnergyLetThroughA2s, PowerW, Unit
 
 Curve = Literal["B", "C", "D"]
 LoadPowerFactor = Annotated[float, Unit("", 0.1, 1)]
+StartMultiple = Annotated[float, Unit("", 1, 30)]
 
 
 class Overcurrent(Record):
@@ -53,7 +54,7 @@ class Load(Record):
         default=None, description="rated current from its plate, which counts before its power"
     )
     power_factor: LoadPowerFactor = assumed(1.0, "power factor 1")
-    start_multiple: Fact[Ratio] = missing("starting current as a multiple of the running current")
+    start_multiple: Fact[StartMultiple] = missing("starting current as a multiple of the running current")
     smooth_dc_residual: Fact[Literal["excluded", "possible"]] = missing(
         "whether the charger itself disconnects smooth DC residual current of 6 mA, from its sheet"
     )

@@ -77,7 +77,7 @@ class ChangeoverDevice(Record):
 
 
 class MeterDevice(Record):
-    """An energy meter; `at` is the run through which the metered current flows."""
+    """An energy meter, a terminal on the way of the current it measures."""
 
     id: str
     kind: Literal["meter"]

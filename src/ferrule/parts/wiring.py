@@ -3,7 +3,7 @@
 from typing import Literal
 
 from ferrule.document import Record
-from ferrule.fact import Fact, missing
+from ferrule.fact import Fact, assumed, missing
 from ferrule.quantity import TemperatureC, VoltageV
 
 Insulation = Literal["pvc", "xlpe", "pv"]
@@ -17,7 +17,7 @@ class Cable(Record):
     name: str
     source: str
     insulation: Insulation
-    conductor: Literal["cu", "al"] = "cu"
+    conductor: Literal["cu", "al"] = assumed("cu", "cables have conductors of copper")
     strands: Literal["class2", "class5", "class5-tinned"]
     build: Literal["multicore", "single-core"]
     double_insulated: bool = False
