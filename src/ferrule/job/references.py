@@ -23,6 +23,7 @@ def problems(document: Document[Job], job: Job) -> Iterator[Problem]:
     """Every reference of a job that leads nowhere, repeated ids and rings; `job` has its parts inlined."""
     if job.rulebook not in editions():
         yield document.mistyped(("rulebook",), job.rulebook, "one of the rulebooks", editions())
+    yield from _architecture(document, job)
     yield from _repeated(document, job)
     yield from _parts(document, job)
     yield from _terminals(document, job)
@@ -31,6 +32,16 @@ def problems(document: Document[Job], job: Job) -> Iterator[Problem]:
     yield from _lines(document, job)
     yield from _bonding(document, job)
     yield from _rings(document, job)
+
+
+def _architecture(document: Document[Job], job: Job) -> Iterator[Problem]:
+    """The device that leads must be there: a meter, a controller or a changeover unit."""
+    leader = job.architecture.removesuffix("-led")
+    if leader not in {device.kind for device in job.devices}:
+        yield document.problem(
+            ("architecture",), f"'{job.architecture}' and no {leader} among the devices",
+            f"an architecture whose device is there, or a device of kind {leader}",
+        )  # fmt: skip
 
 
 def _repeated(document: Document[Job], job: Job) -> Iterator[Problem]:
