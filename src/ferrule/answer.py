@@ -64,8 +64,8 @@ def answer(loaded: Loaded) -> Answer:
     """Choose what the job leaves open, ask every question, and name a change for what does not pass."""
     code = bind(load_rulebook(loaded.job.rulebook, read_confirmed(loaded.confirmed)))
     design = Design(House(loaded.job, topology(loaded.job)))
-    design, choices = choose(design, code, loaded.firm, QUESTIONS)
     turning = turning_on(design, QUESTIONS)
+    design, choices = choose(design, code, loaded.firm, QUESTIONS, turning)
     by_id = {question.id: question for question in QUESTIONS}
     found = tuple(
         finding._replace(

@@ -1,6 +1,6 @@
 """The design: a job, its topology, and the choices made for what the job leaves open. Immutable."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Hashable, Mapping
 from functools import cached_property
 from typing import Any, Literal, NamedTuple, TypeVar
 
@@ -19,10 +19,12 @@ from ferrule.job.devices import BatteryDevice, BatteryProtection, InverterDevice
 from ferrule.job.earth import Bonding
 from ferrule.job.job import Job
 from ferrule.job.runs import Run
+from ferrule.memory import Memory
 from ferrule.parts import Battery, Cable, Changeover, Inverter, Module
 from ferrule.parts.devices import BackupPort, Tracker
 from ferrule.quantity import Size
 from ferrule.wiring.topology import Link, Position, Topology
+from ferrule.working import Step, Trace
 
 T = TypeVar("T")
 
@@ -48,6 +50,7 @@ class House:
     def __init__(self, job: Job, topology: Topology) -> None:
         self.job = job
         self.topology = topology
+        self.memory: Memory[Decided] = Memory()
 
     @cached_property
     def parts(self) -> Mapping[str, Any]:
@@ -221,14 +224,38 @@ class Design(NamedTuple):
         """The same design, noting what one of its choices waits for."""
         return self._replace(waiting={**self.waiting, decided: asks})
 
+    def recall(self, key: Hashable, work: Callable[[], T]) -> T:
+        """What `work` finds out about this design, without finding it out anew where nothing has changed.
+
+        `key` tells it from everything else that is asked of the house.
+        """
+        return self.house.memory.recall(key, self._state, work)
+
+    def recall_noted(self, key: Hashable, t: Trace, work: Callable[[Trace], T]) -> T:
+        """The same for what is noted in a working."""
+
+        def found_and_noted() -> tuple[T, list[Step]]:
+            own = Trace(t.tables)
+            return work(own), own.steps
+
+        found, steps = self.recall((key, t.tables), found_and_noted)
+        t.steps += steps
+        return found
+
+    def _state(self, decided: Decided) -> Any:
+        """What was chosen, or what the choice waits for; None for what is as the job says."""
+        return self.choices.get(decided, self.waiting.get(decided))
+
     def decided(self, kind: str, owner: str, given: T | Open) -> T:
         """What was chosen (or is being tried), else what the job gives.
 
         Raises `Undecided` for a choice still to be made, `Missing` for one that waits for a fact.
         """
-        found: T | Open = self.choices.get(Decided(kind, owner), given)
+        decided = Decided(kind, owner)
+        self.house.memory.look(decided, self._state(decided))
+        found: T | Open = self.choices.get(decided, given)
         if isinstance(found, Open):
-            asks = self.waiting.get(Decided(kind, owner))
+            asks = self.waiting.get(decided)
             if asks is not None:
                 raise Missing(*asks)
             raise Undecided(f"{kind.replace('_', ' ')} of {owner}, which is still open")

@@ -12,6 +12,6 @@ def findings(design: Design, code: Code, questions: Iterable[Question]) -> Itera
     """One finding for each question and subject; a question nothing applies to makes none."""
     for question in questions:
         for subject in question.about(design):
-            constraints = question.ask(design, code, subject)
+            constraints = tuple(question.ask(design, code, subject))
             if constraints:
                 yield Finding(question.id, subject, question.text, place(design.house, subject), constraints)

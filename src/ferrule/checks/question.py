@@ -1,6 +1,7 @@
 """A question, the subjects it is asked of, and the finding that answers it."""
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from functools import partial
 from typing import Any, NamedTuple
 
 from ferrule.clauses import Code
@@ -23,7 +24,7 @@ class Subject(NamedTuple):
 
 
 Judge = Callable[[Design, Code, Subject], Constraint | Iterable[Constraint] | None]
-Ask = Callable[[Design, Code, Subject], tuple[Constraint, ...]]
+Ask = Callable[[Design, Code, Subject], Iterable[Constraint]]
 
 
 class Question(NamedTuple):
@@ -79,8 +80,10 @@ class Remedy(NamedTuple):
 def each(*judges: Judge) -> Ask:
     """Ask a question constraint by constraint, so that one missing fact hides no other answer."""
 
-    def ask(design: Design, code: Code, subject: Subject) -> tuple[Constraint, ...]:
-        return tuple(c for judge in judges for c in _constraints(judge, design, code, subject))
+    def ask(design: Design, code: Code, subject: Subject) -> Iterator[Constraint]:
+        for judge in judges:
+            said = partial(_constraints, judge, design, code, subject)
+            yield from design.recall((judge, subject, code), said)
 
     return ask
 

@@ -61,10 +61,10 @@ def turning_on(design: Design, questions: Iterable[Question]) -> Turning:
 
 
 def choose(
-    design: Design, code: Code, firm: Firm, questions: Sequence[Question]
+    design: Design, code: Code, firm: Firm, questions: Sequence[Question], turning: Turning
 ) -> tuple[Design, tuple[Choice, ...]]:
     """Make every choice the job leaves open and the facts allow."""
-    chooser = _Chooser(design, code, firm, turning_on(design, questions))
+    chooser = _Chooser(design, code, firm, turning)
     chooser.make(BEFORE_PATHS, shared=False)
     chooser.settle([question for question in questions if question.shared])
     chooser.make(AFTER_PATHS, shared=True)
@@ -156,6 +156,7 @@ class _Chooser:
         start, mild = self.design, None
         while (short := shortfall(self.design, self.code, None, [asked])) is not None:
             if short.constraint.verdict is Verdict.UNKNOWN:
+                self.design = start
                 return
             if short.constraint.verdict is Verdict.CAUTION and mild is None:
                 mild = self.design
@@ -206,8 +207,7 @@ def shortfall(
     wanted: float = 0.0,
     beyond_help: Missed = frozenset(),
 ) -> Lacked | None:
-    """The worst a candidate lacks: an unknown before all, then a miss, then a margin less than wanted; None
-    if it passes everything.
+    """The worst a candidate lacks, be it only a margin less than wanted; None if it passes everything.
 
     Limits that only wait for another decision do not count, nor those `beyond_help`.
     """
@@ -218,10 +218,10 @@ def shortfall(
                 continue
             if constraint.verdict is Verdict.PASS and _roomy(constraint, wanted):
                 continue
-            if constraint.verdict is Verdict.UNKNOWN:
-                return Lacked(candidate, question.id, subject, constraint)
             if worst is None or constraint.verdict > worst.constraint.verdict:
                 worst = Lacked(candidate, question.id, subject, constraint, wanted)
+            if constraint.verdict is Verdict.FAIL:  # nothing is worse
+                return worst
     return worst
 
 

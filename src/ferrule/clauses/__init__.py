@@ -1,7 +1,6 @@
 """The standards' own procedures: pure functions over plain values and a rulebook's tables."""
 
 from importlib import import_module
-from typing import NamedTuple
 
 from ferrule.clauses.procedures import Procedures
 from ferrule.rules import Rulebook
@@ -15,11 +14,12 @@ class Unbound(Exception):
     """A rulebook that lacks what its procedures read."""
 
 
-class Code(NamedTuple):
+class Code:
     """A rulebook with the procedures that read it: what a design is judged by."""
 
-    rulebook: Rulebook
-    procedures: Procedures
+    def __init__(self, rulebook: Rulebook, procedures: Procedures) -> None:
+        self.rulebook = rulebook
+        self.procedures = procedures
 
     def trace(self) -> Trace:
         """A fresh working over this code's tables."""
