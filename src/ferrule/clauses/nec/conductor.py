@@ -161,11 +161,10 @@ class AmpacityTwice:
         column = _COLUMNS.get(cable.insulation)
         if column is None:
             raise NotPrinted(f"no ampacity column for {cable.insulation} insulation")
-        count = loaded * stretch.circuits
         return t.calculate(
             conductor.capacity_as_laid,
             tabulated_a=t.read("capacity_copper", size.name, column),
             temperature_factor=t.read("air_temperature_factor", stretch.ambient_c, column),
-            grouping_factor=t.read("conductor_count_factor", count) if count > 3 else 1.0,
+            grouping_factor=t.read("conductor_count_factor", loaded * stretch.circuits),
             soil_factor=1.0,
         )
