@@ -17,7 +17,7 @@ from typing import Any
 import yaml
 from ruamel.yaml import YAML
 
-from ferrule.answer import answer
+from ferrule.answering import answer
 from ferrule.document import parse
 from ferrule.job.job import Job
 from ferrule.job.load import Loaded, load

@@ -7,7 +7,7 @@ from typing import Any
 
 import yaml
 
-from ferrule.answer import Answer, answer
+from ferrule.answering import Answer, answer
 from ferrule.checks.question import Finding
 from ferrule.constraint import Constraint
 from ferrule.job.load import Loaded, load

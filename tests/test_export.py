@@ -8,7 +8,7 @@ import pytest
 
 import houses
 from ferrule import __version__, display, export
-from ferrule.answer import Answer
+from ferrule.answering import Answer
 from ferrule.constraint import Verdict
 from ferrule.grade import Grade
 from ferrule.rules import load

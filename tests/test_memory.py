@@ -3,10 +3,10 @@
 from collections.abc import Callable, Hashable
 from typing import Any
 
-import houses
 import pytest
 
 import ferrule
+import houses
 from ferrule import export
 from ferrule.memory import Memory
 

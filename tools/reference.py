@@ -12,7 +12,7 @@ from typing import Any, Literal, get_args, get_origin
 from pydantic import BaseModel
 from pydantic.fields import FieldInfo
 
-from ferrule.answer import answer
+from ferrule.answering import answer
 from ferrule.calculators import CALCULATORS, Field
 from ferrule.checks import QUESTIONS
 from ferrule.cli.calc import answered, example

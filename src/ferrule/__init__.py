@@ -11,13 +11,13 @@ What the command line can do, the library can; heavy parts load when they are fi
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
-    from ferrule.answer import Answer, answer
+    from ferrule.answering import Answer, answer
     from ferrule.job.load import Loaded, load
 
 __version__ = "0.1.0"
 __all__ = ["Answer", "Loaded", "answer", "load"]
 
-_HOMES = {"Answer": "answer", "answer": "answer", "Loaded": "job.load", "load": "job.load"}
+_HOMES = {"Answer": "answering", "answer": "answering", "Loaded": "job.load", "load": "job.load"}
 
 
 def __getattr__(name: str) -> Any:

@@ -4,7 +4,7 @@ import math
 from typing import TYPE_CHECKING, Any
 
 from ferrule import __version__, display
-from ferrule.answer import Answer
+from ferrule.answering import Answer
 from ferrule.checks.question import Finding, Remedy
 from ferrule.choose import Choice
 from ferrule.choose.offers import BY_KIND, spelled

@@ -4,7 +4,7 @@ from typing import Any
 
 import pytest
 
-from ferrule.answer import Answer
+from ferrule.answering import Answer
 from ferrule.checks import QUESTIONS
 from ferrule.checks.question import Finding, Subject
 from ferrule.constraint import Verdict

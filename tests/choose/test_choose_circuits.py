@@ -5,7 +5,7 @@ from functools import cache
 
 import pytest
 
-from ferrule.answer import Answer
+from ferrule.answering import Answer
 from ferrule.checks import QUESTIONS
 from ferrule.checks.ask import findings
 from ferrule.choose.engine import tried

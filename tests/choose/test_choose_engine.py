@@ -5,7 +5,7 @@ from typing import Any
 
 import pytest
 
-from ferrule.answer import Answer
+from ferrule.answering import Answer
 from ferrule.checks import QUESTIONS
 from ferrule.choose.engine import shortfall, tried, turning_on
 from ferrule.constraint import Verdict

@@ -10,7 +10,7 @@ import yaml
 from pydantic import BaseModel
 
 from cli.command import Ferrule
-from ferrule.answer import answer
+from ferrule.answering import answer
 from ferrule.constraint import Verdict
 from ferrule.fact import Unknown
 from ferrule.job.load import Loaded, load

@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 
 import houses
-from ferrule.answer import Answer
+from ferrule.answering import Answer
 from ferrule.checks.question import Finding, Remedy, Subject
 from ferrule.checks.subjects import PLACES
 from ferrule.choose import Choice

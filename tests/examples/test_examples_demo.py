@@ -6,7 +6,7 @@ from typing import Any, get_args
 import pytest
 import yaml
 
-from ferrule.answer import Answer
+from ferrule.answering import Answer
 from ferrule.cli.main import main
 from ferrule.constraint import Verdict
 from ferrule.job.job import Architecture, Job

@@ -4,7 +4,7 @@ from typing import Any
 
 import pytest
 
-from ferrule.answer import Answer
+from ferrule.answering import Answer
 from ferrule.constraint import Constraint, Verdict
 from ferrule.design import Decided
 from ferrule.job.array import StringFuse

@@ -10,7 +10,7 @@ from typing import Any
 import pytest
 from pvlib import pvsystem, temperature
 
-from ferrule.answer import Answer
+from ferrule.answering import Answer
 from houses import answered, constraint, finding
 
 MODULE = "parts.example-mono-430"

@@ -2,7 +2,7 @@
 
 import argparse
 
-from ferrule.answer import Answer, answer
+from ferrule.answering import Answer, answer
 from ferrule.cli.paint import Paint
 from ferrule.cli.report import report
 from ferrule.constraint import Verdict

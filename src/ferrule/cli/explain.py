@@ -4,7 +4,7 @@ import argparse
 from collections.abc import Iterator, Mapping, Sequence
 
 from ferrule import display
-from ferrule.answer import answer
+from ferrule.answering import answer
 from ferrule.checks.question import Finding
 from ferrule.cli.paint import MARKS, Paint
 from ferrule.cli.refused import Refused

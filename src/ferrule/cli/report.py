@@ -5,7 +5,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from typing import NamedTuple
 
 from ferrule import display
-from ferrule.answer import Answer
+from ferrule.answering import Answer
 from ferrule.checks.question import Finding, Subject
 from ferrule.checks.subjects import PLACES
 from ferrule.choose import Choice
