@@ -56,34 +56,14 @@ def open_module_v(design: Design, string: str, t: Trace, cell_c: float) -> float
 
 def tracking_low(design: Design, code: Code, subject: Subject) -> Constraint:
     """Below the tracking window the inverter can no longer hold the string at its best, and may drop out."""
-    t = code.trace()
     limit_v = known(design.tracker(design.house.strings[subject.id].input).tracking_low_v)
-    return at_least(
-        "tracking_low",
-        "{modules} modules fall to {value} in the heat; the inverter tracks from {limit} on",
-        t,
-        value=_hot_string_v(design, code, subject.id, t),
-        limit=limit_v,
-        unit="V",
-        mend=_LONGER,
-        modules=design.modules(subject.id),
-    )
+    return _hot("tracking_low", "the inverter tracks from {limit} on", design, code, subject.id, limit_v)
 
 
 def full_power_low(design: Design, code: Code, subject: Subject) -> Constraint:
-    t = code.trace()
     limit_v = known(design.tracker(design.house.strings[subject.id].input).full_power_low_v)
-    return at_least(
-        "full_power_low",
-        "{modules} modules fall to {value} in the heat; the input gives full power from {limit} on",
-        t,
-        value=_hot_string_v(design, code, subject.id, t),
-        limit=limit_v,
-        unit="V",
-        binding=False,
-        mend=_LONGER,
-        modules=design.modules(subject.id),
-    )
+    limits = "the input gives full power from {limit} on"
+    return _hot("full_power_low", limits, design, code, subject.id, limit_v, binding=False)
 
 
 def start(design: Design, code: Code, subject: Subject) -> Constraint:
@@ -107,25 +87,28 @@ def start(design: Design, code: Code, subject: Subject) -> Constraint:
 
 def start_loaded(design: Design, code: Code, subject: Subject) -> Constraint:
     """A string that falls below the start voltage once it works may stop and start again and again."""
-    t = code.trace()
     limit_v = known(design.tracker(design.house.strings[subject.id].input).start_v)
+    limits = "the inverter starts at {limit}"
+    return _hot("start_loaded", limits, design, code, subject.id, limit_v, binding=False)
+
+
+def _hot(
+    name: str, limits: str, design: Design, code: Code, string: str, limit_v: float, *, binding: bool = True
+) -> Constraint:
+    """The working string on the hottest day must reach this limit."""
+    t, vmp_v = code.trace(), design.module(design.house.strings[string]).vmp_v
+    each_v = operating_module_v(design, string, t, hottest_cell_c(design, code, string, t, vmp_v))
     return at_least(
-        "start_loaded",
-        "{modules} modules fall to {value} in the heat; the inverter starts at {limit}",
+        name,
+        f"{{modules}} modules fall to {{value}} in the heat; {limits}",
         t,
-        value=_hot_string_v(design, code, subject.id, t),
+        value=t.calculate(series.string_voltage, module_v=each_v, count=design.modules(string)),
         limit=limit_v,
         unit="V",
-        binding=False,
+        binding=binding,
         mend=_LONGER,
-        modules=design.modules(subject.id),
+        modules=design.modules(string),
     )
-
-
-def _hot_string_v(design: Design, code: Code, string: str, t: Trace) -> float:
-    vmp_v = design.module(design.house.strings[string]).vmp_v
-    each_v = operating_module_v(design, string, t, hottest_cell_c(design, code, string, t, vmp_v))
-    return t.calculate(series.string_voltage, module_v=each_v, count=design.modules(string))
 
 
 def tracking_high(design: Design, code: Code, subject: Subject) -> Constraint:
