@@ -63,9 +63,9 @@ def known(fact: T | Unknown) -> T:
 
 def all_known(*facts: Any) -> None:
     """Raise one `Missing` naming every unknown among `facts`, so that a person looks only once."""
-    asks = tuple(dict.fromkeys(fact.ask for fact in facts if isinstance(fact, Unknown)))
+    asks = [fact.ask for fact in facts if isinstance(fact, Unknown)]
     if asks:
-        raise Missing(*asks)
+        raise Missing(*dict.fromkeys(asks))
 
 
 class _Stands:

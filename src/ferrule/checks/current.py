@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Iterator
+from functools import partial
 from typing import NamedTuple
 
 from ferrule.clauses.values import CableKind, Laid
@@ -29,6 +30,10 @@ def design_current_a(design: Design, circuit: Circuit, t: Trace) -> float:
     on a circuit of three may hang on any of them, so it counts on each. Raises `Missing` where nothing is
     said of what hangs on the circuit.
     """
+    return design.recall_noted((design_current_a, circuit.id), t, partial(_design_current_a, design, circuit))
+
+
+def _design_current_a(design: Design, circuit: Circuit, t: Trace) -> float:
     found = list(flows(design, circuit.run, t))
     if not found:
         raise Missing(f"what hangs on {circuit.id}")

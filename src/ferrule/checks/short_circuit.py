@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Callable, Iterator
+from functools import partial
 
 from ferrule.checks.current import cable_kind
 from ferrule.checks.feeding import feeds
@@ -19,6 +20,10 @@ from ferrule.working import Trace
 
 def highest_fault_a(design: Design, code: Code, run: str, t: Trace) -> float:
     """The highest prospective fault current where the device before a cable stands, in A."""
+    return design.recall_noted((highest_fault_a, run, code), t, partial(_highest_fault_a, design, code, run))
+
+
+def _highest_fault_a(design: Design, code: Code, run: str, t: Trace) -> float:
     house = design.house
     found = protector(house, run)
     assert found is not None  # the network feeds it
