@@ -12,7 +12,7 @@ from ferrule.quantity import CurrentA, EnergyLetThroughA2s, PowerW, Unit
 
 Curve = Literal["B", "C", "D"]
 LoadPowerFactor = Annotated[float, Unit("", 0.1, 1)]
-StartMultiple = Annotated[float, Unit("", 1, 30)]
+StartMultiple = Annotated[float, Unit("", 1, 100)]
 
 
 class Overcurrent(Record):
