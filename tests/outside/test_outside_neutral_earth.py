@@ -4,7 +4,8 @@ The expectations follow from what these documents say of the network's neutral a
 BS 7671:2018 regulations 551.4.3.2.1 and 826 with the IET's articles on them (all live conductors off the
 network, a bond of one's own, no overlap); VDE-AR-E 2510-2:2021 with VDE 0100-551 (all poles where the house
 is TN-S or TT, the PEN never); NRS 097-2-1 edition 3 clause 5.4 (a bond that closes in island mode and
-opens on the network, no fixed strap); AS/NZS 3000:2018 clause 7.3.8.1 (the neutral runs through, the network's bond is
+opens on the network, no fixed strap); AS/NZS 3000:2018 clause 7.3.8.1 (the neutral runs through, the
+network's bond is
 the only one); NFPA 70 section 250.30 (neutral switched: bond at the source; neutral through: none).
 
 U is the supplier's bond, R a relay or contact of the house, S a fixed strap behind the changeover, X the

@@ -25,9 +25,7 @@ _NOTHING = frozenset({"", "~", "null", "Null", "NULL", "unknown"})
 
 # What YAML calls unprintable, and what it takes for line ends and editors do not. (Listing what is printable
 # instead would take ten times as long to compile.)
-_UNPRINTABLE = re.compile(
-    "[\0-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u2028\u2029\ud800-\udfff\ufeff\ufffe\uffff]"
-)
+_UNPRINTABLE = re.compile("[\0-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u2028\u2029\ud800-\udfff\ufeff\ufffe\uffff]")
 
 _LINE_END = re.compile("\r\n?|\n")
 _START: Any = yaml.Mark("", 0, 0, 0, None, 0)
