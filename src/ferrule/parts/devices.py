@@ -1,18 +1,18 @@
 """The datasheets of the devices on the wall: inverter, battery, changeover unit, meter and the rest."""
 
-from typing import Literal
+from typing import Annotated, Any, Literal
+
+from pydantic import ValidationInfo, field_validator
 
 from ferrule.document import Record
 from ferrule.fact import Fact, missing
 from ferrule.quantity import (
-    ApparentPowerVa,
     CurrentA,
     EnergyWh,
-    PowerW,
     ResistanceOhm,
-    SharePct,
     TemperatureC,
     TimeS,
+    Unit,
     VoltageV,
 )
 
@@ -20,38 +20,54 @@ Earthing = Literal["TN-S", "TN-C-S", "TN-C", "TT", "IT"]
 RcdType = Literal["AC", "A", "F", "B"]
 NeutralInIsland = Literal["switched", "through"]
 
+# A nought on a sheet is a gap and no rating; it would pass limits that it should miss.
+RatedV = Annotated[float, Unit("V", 1, 10_000)]
+RatedA = Annotated[float, Unit("A", 0.1, 100_000)]
+RatedW = Annotated[float, Unit("W", 10, 1_000_000)]
+RatedVa = Annotated[float, Unit("VA", 10, 1_000_000)]
+EfficiencyPct = Annotated[float, Unit("%", 50, 100)]
+Packs = Annotated[int, Unit("", 1, 1_000, whole=True)]
+
+
+def _above_lowest(given: Any, info: ValidationInfo) -> Any:
+    """A battery's window is easily written upside down."""
+    least_v = info.data.get("voltage_low_v")
+    if isinstance(given, float) and isinstance(least_v, float) and given <= least_v:
+        raise ValueError(f"more than voltage_low, which is {least_v:g} V")
+    return given
+
 
 class Tracker(Record):
     """One direct-current input of an inverter, with a tracker of its own."""
 
     id: str
-    voltage_max_v: Fact[VoltageV] = missing("absolute maximum input voltage, from the inverter's sheet")
-    tracking_low_v: Fact[VoltageV] = missing("lower end of the tracking window, from the inverter's sheet")
-    tracking_high_v: Fact[VoltageV] = missing("upper end of the tracking window, from the inverter's sheet")
-    full_power_low_v: Fact[VoltageV] = missing("lower end of the full-power window")
-    full_power_high_v: Fact[VoltageV] = missing("upper end of the full-power window")
-    start_v: Fact[VoltageV] = missing("start voltage, from the inverter's sheet")
-    current_max_a: Fact[CurrentA] = missing("maximum operating input current, from the inverter's sheet")
-    short_circuit_max_a: Fact[CurrentA] = missing("maximum short-circuit current of the input")
+    voltage_max_v: Fact[RatedV] = missing("absolute maximum input voltage, from the inverter's sheet")
+    tracking_low_v: Fact[RatedV] = missing("lower end of the tracking window, from the inverter's sheet")
+    tracking_high_v: Fact[RatedV] = missing("upper end of the tracking window, from the inverter's sheet")
+    full_power_low_v: Fact[RatedV] = missing("lower end of the full-power window")
+    full_power_high_v: Fact[RatedV] = missing("upper end of the full-power window")
+    start_v: Fact[RatedV] = missing("start voltage, from the inverter's sheet")
+    current_max_a: Fact[RatedA] = missing("maximum operating input current, from the inverter's sheet")
+    short_circuit_max_a: Fact[RatedA] = missing("maximum short-circuit current of the input")
 
 
 class GridPort(Record):
     """The port towards the network."""
 
-    power_w: Fact[PowerW] = missing("rated power to the grid, from the inverter's sheet")
-    current_max_a: Fact[CurrentA] = missing("maximum continuous AC output current, from the inverter's sheet")
+    power_w: Fact[RatedW] = missing("rated power to the grid, from the inverter's sheet")
+    current_max_a: Fact[RatedA] = missing("maximum continuous AC output current, from the inverter's sheet")
     pass_through_max_a: Fact[CurrentA] = missing("maximum pass-through current to the backup port")
 
 
 class BackupPort(Record):
     """The port that stays alive in an outage."""
 
-    power_va: Fact[ApparentPowerVa] = missing("continuous backup power, from the inverter's sheet")
-    phase_power_max_va: Fact[ApparentPowerVa] = missing("largest backup load on one phase")
-    peak_power_va: Fact[ApparentPowerVa] = missing("short-time backup power, from the inverter's sheet")
-    phase_peak_power_max_va: Fact[ApparentPowerVa] = missing("largest short-time backup power on one phase")
+    power_va: Fact[RatedVa] = missing("continuous backup power, from the inverter's sheet")
+    phase_power_max_va: Fact[RatedVa] = missing("largest backup load on one phase")
+    peak_power_va: Fact[RatedVa] = missing("short-time backup power, from the inverter's sheet")
+    phase_peak_power_max_va: Fact[RatedVa] = missing("largest short-time backup power on one phase")
     peak_time_s: Fact[TimeS] = missing("how long the short-time backup power lasts")
-    short_circuit_a: Fact[CurrentA] = missing("short-circuit current in island mode, ask the maker")
+    short_circuit_a: Fact[RatedA] = missing("short-circuit current in island mode, ask the maker")
     short_circuit_duration_s: Fact[TimeS] = missing(
         "how long the island short-circuit current lasts, ask the maker"
     )
@@ -69,13 +85,18 @@ class BackupPort(Record):
 class BatteryPort(Record):
     """The direct-current port for the battery."""
 
-    voltage_low_v: Fact[VoltageV] = missing("lowest battery voltage the inverter works with")
-    voltage_high_v: Fact[VoltageV] = missing("highest battery voltage the inverter works with")
-    charge_max_a: Fact[CurrentA] = missing("maximum charge current of the inverter")
-    discharge_max_a: Fact[CurrentA] = missing("maximum discharge current of the inverter")
-    efficiency_pct: Fact[SharePct] = missing(
+    voltage_low_v: Fact[RatedV] = missing("lowest battery voltage the inverter works with")
+    voltage_high_v: Fact[RatedV] = missing("highest battery voltage the inverter works with")
+    charge_max_a: Fact[RatedA] = missing("maximum charge current of the inverter")
+    discharge_max_a: Fact[RatedA] = missing("maximum discharge current of the inverter")
+    efficiency_pct: Fact[EfficiencyPct] = missing(
         "efficiency from battery to alternating current at full power, from the inverter's sheet"
     )
+
+    @field_validator("voltage_high_v")
+    @classmethod
+    def _window(cls, given: Any, info: ValidationInfo) -> Any:
+        return _above_lowest(given, info)
 
 
 class Inverter(Record):
@@ -93,9 +114,9 @@ class Inverter(Record):
     leakage_max_a: Fact[CurrentA] = missing("protective conductor current in normal service")
     earthing: Fact[list[Earthing]] = missing("earthing systems the inverter may be connected to")
     backfeed_a: Fact[CurrentA] = missing("backfeed current into the PV input, from the inverter's sheet")
-    pv_power_max_w: Fact[PowerW] = missing("maximum PV power, from the inverter's sheet")
+    pv_power_max_w: Fact[RatedW] = missing("maximum PV power, from the inverter's sheet")
     battery_feeds_pv_bus: Fact[bool] = missing("whether the battery can feed a fault on the PV input")
-    trips_above_v: Fact[VoltageV] = missing("AC voltage above which the inverter disconnects")
+    trips_above_v: Fact[RatedV] = missing("AC voltage above which the inverter disconnects")
     start_order: Fact[list[Literal["battery", "pv", "ac"]]] = missing("order of starting, from the manual")
     trackers: list[Tracker]
     dc_switch: Fact[bool] = missing("whether a DC switch is built in")
@@ -112,21 +133,26 @@ class Battery(Record):
     name: str
     source: str
     chemistry: Fact[Literal["lfp", "nmc", "lead"]] = missing("battery chemistry, from its plate")
-    voltage_low_v: Fact[VoltageV] = missing("lowest battery voltage in use, from its sheet")
-    voltage_nominal_v: Fact[VoltageV] = missing("nominal battery voltage, from its plate")
-    voltage_high_v: Fact[VoltageV] = missing("highest charge voltage, from its sheet")
+    voltage_low_v: Fact[RatedV] = missing("lowest battery voltage in use, from its sheet")
+    voltage_nominal_v: Fact[RatedV] = missing("nominal battery voltage, from its plate")
+    voltage_high_v: Fact[RatedV] = missing("highest charge voltage, from its sheet")
     energy_wh: Fact[EnergyWh] = missing("rated energy, from its plate")
-    charge_max_a: Fact[CurrentA] = missing("maximum continuous charge current, from its sheet")
-    discharge_max_a: Fact[CurrentA] = missing("maximum continuous discharge current, from its sheet")
-    short_circuit_a: Fact[CurrentA] = missing("prospective short-circuit current at its poles, ask the maker")
+    charge_max_a: Fact[RatedA] = missing("maximum continuous charge current, from its sheet")
+    discharge_max_a: Fact[RatedA] = missing("maximum continuous discharge current, from its sheet")
+    short_circuit_a: Fact[RatedA] = missing("prospective short-circuit current at its poles, ask the maker")
     internal_ohm: Fact[ResistanceOhm] = missing("internal resistance, ask the maker")
     isolates: Fact[Literal["all-poles", "one-pole", "none"]] = missing("which poles its own switch isolates")
     charge_low_c: Fact[TemperatureC] = missing("lowest temperature at which it may be charged")
     charge_high_c: Fact[TemperatureC] = missing("highest temperature at which it may be charged")
     discharge_low_c: Fact[TemperatureC] = missing("lowest temperature at which it may be discharged")
     discharge_high_c: Fact[TemperatureC] = missing("highest temperature at which it may be discharged")
-    parallel_max: Fact[int] = missing("how many packs may be paralleled")
+    parallel_max: Fact[Packs] = missing("how many packs may be paralleled")
     asleep_v: Fact[VoltageV] = missing("voltage the poles show while the battery sleeps")
+
+    @field_validator("voltage_nominal_v", "voltage_high_v")
+    @classmethod
+    def _window(cls, given: Any, info: ValidationInfo) -> Any:
+        return _above_lowest(given, info)
 
 
 class Changeover(Record):
@@ -137,7 +163,7 @@ class Changeover(Record):
     name: str
     source: str
     phases: Literal["1", "3"]
-    current_max_a: Fact[CurrentA] = missing("rated current of the changeover unit")
+    current_max_a: Fact[RatedA] = missing("rated current of the changeover unit")
     withstand_a: Fact[CurrentA] = missing("conditional short-circuit current of the changeover unit")
     neutral: Fact[NeutralInIsland] = missing("whether the changeover unit switches the neutral")
     link: Fact[Literal["automatic", "fixed", "none"]] = missing(
@@ -159,7 +185,7 @@ class Meter(Record):
     connection: Fact[Literal["direct", "transformer"]] = missing(
         "whether the meter is direct or by transformer"
     )
-    current_max_a: Fact[CurrentA] = missing("maximum current of the meter")
+    current_max_a: Fact[RatedA] = missing("maximum current of the meter")
 
 
 class Controller(Record):
@@ -187,6 +213,6 @@ class Generator(Record):
     kind: Literal["generator"]
     name: str
     source: str
-    power_va: Fact[ApparentPowerVa] = missing("rated power of the generator")
+    power_va: Fact[RatedVa] = missing("rated power of the generator")
     link: Fact[Literal["fixed", "none"]] = missing("whether the generator's neutral is joined to its frame")
-    short_circuit_a: Fact[CurrentA] = missing("short-circuit current of the generator")
+    short_circuit_a: Fact[RatedA] = missing("short-circuit current of the generator")
