@@ -31,7 +31,7 @@ def sound(calculator: Calculator, given: dict[str, str]) -> bool:
 
 
 def test_the_trade_finds_what_it_asks_for() -> None:
-    """The calculators an issue promised, by the words of the trade."""
+    """By the words of the trade."""
     assert {
         "string-voltage", "string-length", "string-fuse", "reverse-current", "earth-fault-place",
         "cell-temperature", "voltage-to-standard", "voltage-from-standard", "current-to-standard",
@@ -248,3 +248,9 @@ def test_a_wrong_type_of_number_says_what_is_allowed() -> None:
         Unit("", 1, 20, whole=True).parse("1.5")
     with pytest.raises(BadInput, match="whole number"):
         results("capacity", circuits="1.5")
+
+
+def test_a_voltage_coefficient_without_its_minus_sign_is_refused() -> None:
+    """It would take a cold morning for a mild one."""
+    with pytest.raises(BadInput, match="minus sign"):
+        results("string-voltage", voc_coefficient="0.26 %/K")

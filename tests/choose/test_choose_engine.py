@@ -7,9 +7,12 @@ import pytest
 
 from ferrule.answering import Answer
 from ferrule.checks import QUESTIONS
-from ferrule.choose.engine import shortfall, tried, turning_on
-from ferrule.constraint import Verdict
-from ferrule.design import Decided
+from ferrule.checks.question import Question, Subject, each
+from ferrule.choose.engine import choose, shortfall, tried, turning_on
+from ferrule.clauses import Code
+from ferrule.constraint import Constraint, Verdict, is_so
+from ferrule.design import Decided, Design
+from ferrule.fact import Missing
 from houses import answered
 
 HOUSES = ("meter-led", "controller-led", "changeover-led")
@@ -96,3 +99,32 @@ def test_where_even_the_thickest_will_not_do_the_thickest_is_taken() -> None:
     choice = next(c for c in result.choices if c.decided == Decided("conductor", "R-inverter"))
     assert str(choice.value) == "120 mm²"
     assert not choice.passes
+
+
+def _toy(*judges: Any) -> Question:
+    """A question that turns on the size of one cable and is answered by these judges."""
+    decided = Decided("conductor", "R-inverter")
+    subject = Subject("run", "R-inverter")
+    return Question("toy", "", lambda _design: [subject], each(*judges), lambda *_: [decided])
+
+
+def misses(_design: Design, code: Code, _subject: Subject) -> Constraint:
+    return is_so("misses", "", code.trace(), False)
+
+
+def waits_for_a_fact(_design: Design, _code: Code, _subject: Subject) -> Constraint:
+    raise Missing("how thick the wall is")
+
+
+def test_an_unknown_leaves_the_choice_open_even_where_every_size_fails() -> None:
+    """A miss must not hide an unknown: with the fact known, another size might have been the one to take."""
+    result = answered()
+    bare = result.design._replace(choices={})
+    for judges, made in (((misses,), True), ((misses, waits_for_a_fact), False)):
+        questions = [_toy(*judges)]
+        design, choices = choose(
+            bare, result.code, result.loaded.firm, questions, turning_on(bare, questions)
+        )
+        assert bool(choices) is made
+        waiting = design.waiting.get(Decided("conductor", "R-inverter"), ())
+        assert waiting == (() if made else ("how thick the wall is",))

@@ -17,6 +17,7 @@ class Coefficient:
 
     units: ClassVar[tuple[str, str]]
     allowed: ClassVar[str]
+    highest: ClassVar[float] = 10.0
 
     @classmethod
     def parse(cls, text: str) -> Self:
@@ -24,7 +25,7 @@ class Coefficient:
         for unit in cls.units:
             try:
                 if split(text)[1]:
-                    return cls(Unit(unit, -10, 10).parse(text), unit)
+                    return cls(Unit(unit, -10, cls.highest).parse(text), unit)
             except QuantityError:
                 continue
         raise QuantityError(cls.allowed)
@@ -34,11 +35,12 @@ class Coefficient:
 
 
 class VoltageCoefficient(Coefficient):
-    """The coefficient of a voltage."""
+    """The coefficient of a voltage, which heat lowers: without its minus sign a cold morning looks mild."""
 
     __slots__ = ()
     units = ("%/K", "V/K")
-    allowed = "a coefficient such as '-0.28 %/K' or '-0.137 V/K'"
+    allowed = "a coefficient such as '-0.28 %/K' or '-0.137 V/K', with its minus sign"
+    highest = 0.0
 
     def in_volts(self, t: Trace, stc_v: float) -> float:
         """In V/K; `stc_v` is the voltage at standard conditions."""

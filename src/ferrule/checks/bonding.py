@@ -7,7 +7,7 @@ from ferrule.clauses import Code
 from ferrule.clauses.procedures import covered
 from ferrule.constraint import Constraint, is_so
 from ferrule.design import Decided, Design
-from ferrule.fact import known
+from ferrule.fact import Missing, known
 from ferrule.job.earth import Bonding
 from ferrule.quantity import Size
 
@@ -40,6 +40,8 @@ def main_bonding(design: Design, code: Code, subject: Subject) -> Iterator[Const
 
 def _largest(design: Design) -> Size:
     """The largest protective conductor that goes with lines. Raises `Undecided` while one is open."""
+    if not design.house.ac_runs:
+        raise Missing("the cables of the house: no run carries alternating current")
     return max((design.protective(run) for run in design.house.ac_runs), key=lambda size: size.area_mm2)
 
 

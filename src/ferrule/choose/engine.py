@@ -13,6 +13,7 @@ from ferrule.checks.question import Question, Subject
 from ferrule.choose.offers import AFTER_PATHS, BEFORE_PATHS, BY_KIND
 from ferrule.choose.offers.offer import Offer
 from ferrule.clauses import Code
+from ferrule.clauses.procedures.base import Unasked
 from ferrule.constraint import Constraint, Verdict
 from ferrule.design import Decided, Design
 from ferrule.fact import Missing, Open
@@ -95,6 +96,8 @@ class _Chooser:
                     continue
                 try:
                     self.offered[decided] = offer.candidates(self.design, self.code, self.firm, owner)
+                except Unasked:
+                    continue
                 except Missing as missing:
                     self.design = self.design.wait(decided, missing.asks)
                     continue
@@ -120,6 +123,10 @@ class _Chooser:
             lacked.append(short)
         if lacked and not wanted:
             at = self._least_bad(decided, lacked, asked)
+            asks = _unknown(tried(self.design, decided, lacked[at].value), self.code, asked)
+            if asks:  # a miss hid it: the candidate was asked no further
+                self.design = self.design.wait(decided, asks)
+                return False
             self._note(decided, lacked[at].value, lacked[:at], passes=False)
         return False
 
@@ -223,6 +230,17 @@ def shortfall(
             if constraint.verdict is Verdict.FAIL:  # nothing is worse
                 return worst
     return worst
+
+
+def _unknown(design: Design, code: Code, asked: Sequence[Asked]) -> tuple[str, ...]:
+    """What has to be found out before a candidate can be judged whole."""
+    return tuple(
+        ask
+        for question, subject in asked
+        for constraint in question.ask(design, code, subject)
+        if constraint.verdict is Verdict.UNKNOWN and not constraint.waits
+        for ask in constraint.find_out
+    )
 
 
 def _missed(design: Design, code: Code, asked: Sequence[Asked]) -> Missed:

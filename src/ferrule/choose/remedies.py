@@ -6,6 +6,7 @@ from ferrule.checks.question import Finding, Question, Remedy
 from ferrule.choose.engine import Asked, Turning, shortfall
 from ferrule.choose.offers import BY_KIND, named, spelled
 from ferrule.clauses import Code
+from ferrule.clauses.procedures.base import Unasked
 from ferrule.constraint import Verdict
 from ferrule.design import Decided, Design
 from ferrule.fact import Missing
@@ -45,7 +46,7 @@ def _other_size(
         return None
     try:
         candidates = offer.candidates(design, code, firm, decided.owner)
-    except Missing:
+    except (Missing, Unasked):
         return None
     before = [_verdict(design, code, other) for other in others]
     for candidate in candidates:

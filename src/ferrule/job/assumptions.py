@@ -24,7 +24,7 @@ def assumptions(job: Job, origins: Mapping[str, str]) -> list[Assumption]:
     estimates = [
         Assumption(path, origin) for path, origin in origins.items() if origin.lower().startswith("estimate")
     ]
-    return [*defaults.values(), *_sockets(job), *estimates]
+    return [*defaults.values(), *_sockets(job), *_soil(job), *estimates]
 
 
 def _sockets(job: Job) -> Iterator[Assumption]:
@@ -37,6 +37,16 @@ def _sockets(job: Job) -> Iterator[Assumption]:
                         f"boards.{board.id}.circuits.{circuit.id}.loads.{at}.power",
                         "socket-outlets of unknown load draw what the circuit's device lets through",
                     )
+
+
+def _soil(job: Job) -> Iterator[Assumption]:
+    """The first cable in the ground whose soil nobody described."""
+    for run in job.runs:
+        for at, stretch in enumerate(run.stretches):
+            if stretch.method in {"D1", "D2"} and stretch.soil_km_per_w is None:
+                text = "soil around cables in the ground is as the tables of their currents suppose"
+                yield Assumption(f"runs.{run.id}.stretches.{at}.soil", text)
+                return
 
 
 def _defaults(value: Any, path: str) -> Iterator[tuple[str, str]]:

@@ -3,7 +3,7 @@
 from typing import Literal
 
 from ferrule.document import Record
-from ferrule.fact import Decision, Fact, missing, to_choose
+from ferrule.fact import Decision, Fact, assumed, missing, to_choose
 from ferrule.quantity import ResistanceOhm, Size
 
 
@@ -20,7 +20,7 @@ class Bonding(Record):
     id: str
     to: Literal["water", "gas", "structure", "heating", "array", "other"]
     role: Literal["main", "supplementary", "array"]
-    protected: bool = True
+    protected: bool = assumed(True, "bonding conductors are protected against damage")
     circuit: Fact[str] = missing("the circuit whose exposed metal a supplementary conductor bonds")
     size: Decision[Size] = to_choose("size of the bonding conductor")
 
