@@ -25,6 +25,7 @@ class Scale(NamedTuple):
 
 
 _FOOT = 0.3048  # exact, international foot
+_POUND_KG = 0.45359237  # exact, international avoirdupois pound
 _KCMIL_MM2 = math.pi / 4 * 25.4**2 / 1_000  # a thousand circles of 0.001 inch diameter
 HORSEPOWER_W = 745.6998715822702  # mechanical horsepower: 550 foot-pounds a second
 
@@ -38,6 +39,23 @@ UNITS: Mapping[str, Mapping[str, Scale]] = {
         "ft": Scale(_FOOT),
         "in": Scale(_FOOT / 12),
     },
+    "mm": {
+        "mm": Scale(1),
+        "cm": Scale(10),
+        "m": Scale(1e3),
+        "in": Scale(_FOOT / 12 * 1e3),
+        "ft": Scale(_FOOT * 1e3),
+    },
+    "kg": {"kg": Scale(1), "g": Scale(1e-3), "lb": Scale(_POUND_KG)},
+    "N": {"N": Scale(1), "kN": Scale(1e3)},
+    "N·m": {"N·m": Scale(1), "Nm": Scale(1)},
+    "N/mm²": {"N/mm²": Scale(1), "N/mm2": Scale(1), "MPa": Scale(1)},
+    "kN/m²": {"kN/m²": Scale(1), "kN/m2": Scale(1), "kPa": Scale(1), "N/m²": Scale(1e-3), "Pa": Scale(1e-3)},
+    "bit/s": {"bit/s": Scale(1), "baud": Scale(1), "kbit/s": Scale(1e3), "Mbit/s": Scale(1e6)},
+    "dB(A)": {"dB(A)": Scale(1), "dBA": Scale(1)},
+    "dBm": {"dBm": Scale(1)},
+    "dB": {"dB": Scale(1)},
+    "1/min": {"1/min": Scale(1), "/min": Scale(1), "1/h": Scale(1 / 60), "/h": Scale(1 / 60)},
     "mm²": {"mm²": Scale(1), "mm2": Scale(1), "mm^2": Scale(1), "sqmm": Scale(1), "kcmil": Scale(_KCMIL_MM2)},
     "A": {"A": Scale(1), "mA": Scale(1e-3), "kA": Scale(1e3)},
     "V": {"V": Scale(1), "mV": Scale(1e-3), "kV": Scale(1e3)},
@@ -115,7 +133,8 @@ SUFFIXES: Mapping[str, str] = {
     "ah": "Ah", "s": "s", "deg": "°", "pct": "%", "w_per_m2": "W/m²", "m_per_s": "m/s", "hz": "Hz",
     "a2s": "A²s", "km_per_w": "K·m/W", "per_km2_year": "1/km²/year", "ohm_mm2_per_m": "Ω·mm²/m",
     "kva_per_hp": "kVA/hp", "m2": "m²", "ohm_m2": "Ω·m²", "w_per_m2_k": "W/(m²·K)",
-    "w_s_per_m3_k": "W·s/(m³·K)",
+    "w_s_per_m3_k": "W·s/(m³·K)", "mm": "mm", "kg": "kg", "n": "N", "n_m": "N·m", "n_per_mm2": "N/mm²",
+    "kn_per_m2": "kN/m²", "bit_per_s": "bit/s", "dba": "dB(A)", "dbm": "dBm", "db": "dB", "per_min": "1/min",
 }  # fmt: skip
 
 
@@ -259,6 +278,17 @@ class Unit(NamedTuple):
 
 # One alias for each kind of quantity, with the range beyond which a value is a slip of the pen.
 LengthM = Annotated[float, Unit("m", 0, 10_000)]
+LengthMm = Annotated[float, Unit("mm", 0, 100_000)]
+MassKg = Annotated[float, Unit("kg", 0, 10_000)]
+ForceN = Annotated[float, Unit("N", 0, 1e7)]
+TorqueNM = Annotated[float, Unit("N·m", 0, 10_000)]
+StressNPerMm2 = Annotated[float, Unit("N/mm²", 0, 10_000)]
+SurfaceLoadKnPerM2 = Annotated[float, Unit("kN/m²", -50, 50)]
+BitRateBitPerS = Annotated[float, Unit("bit/s", 0, 1e9)]
+SoundDba = Annotated[float, Unit("dB(A)", 0, 150)]
+PowerLevelDbm = Annotated[float, Unit("dBm", -200, 50)]
+LevelDb = Annotated[float, Unit("dB", -100, 100)]
+FrequencyPerMin = Annotated[float, Unit("1/min", 0, 100)]
 AltitudeM = Annotated[float, Unit("m", -430, 6_000)]
 AreaMm2 = Annotated[float, Unit("mm²", 0, 2_000)]
 CurrentA = Annotated[float, Unit("A", 0, 1_000_000)]

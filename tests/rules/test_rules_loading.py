@@ -137,3 +137,57 @@ def test_the_digest_is_the_same_for_the_same_bytes_and_no_other(tmp_path: Path) 
 def test_scalars_are_texts_without_yaml_surprises(tmp_path: Path) -> None:
     book = read_folder(write(tmp_path, SUBJECT.replace("value: switched", "value: no")))
     assert book.figure("term").value == "no"
+
+
+VOLUME = """\
+volume: shared
+title: A volume for tests
+sources:
+  leaflet: {document: Leaflet, edition: "2021"}
+"""
+
+SHARED = """\
+about: Made up for tests.
+
+figures:
+  load:
+    title: A figure that several editions share
+    unit: kg
+    value: 23
+    source: {ref: leaflet, place: page 2}
+    grade: single
+"""
+
+
+def _with_volume(tmp_path: Path, volume: str = VOLUME, shared: str = SHARED) -> Path:
+    (tmp_path / "shared").mkdir()
+    (tmp_path / "shared" / "volume.yaml").write_text(volume, encoding="utf-8")
+    (tmp_path / "shared" / "lift.yaml").write_text(shared, encoding="utf-8")
+    return write(tmp_path, head=HEAD.replace("sources:\n", "includes: [shared]\nsources:\n"))
+
+
+def test_an_edition_reads_what_a_volume_holds_by_the_volumes_own_sources(tmp_path: Path) -> None:
+    folder = _with_volume(tmp_path)
+    assert problems(folder) == []
+    read = read_folder(folder).figure("load")
+    assert read.value == 23
+    assert str(read.source) == "Leaflet:2021 page 2"
+
+
+def test_a_change_in_a_volume_changes_the_digest_of_the_editions_that_include_it(tmp_path: Path) -> None:
+    folder = _with_volume(tmp_path)
+    before = read_folder(folder).digest
+    (tmp_path / "shared" / "lift.yaml").write_text(SHARED.replace("23", "25"), encoding="utf-8")
+    assert read_folder(folder).digest != before
+
+
+def test_a_faulty_volume_is_a_fault_of_the_edition(tmp_path: Path) -> None:
+    spoilt = SHARED.replace("    grade: single\n", "")
+    assert problems(_with_volume(tmp_path, shared=spoilt)) == ["shared/lift.yaml:4: load: no grade"]
+
+
+def test_a_volume_that_is_not_there_or_bears_another_name_is_refused(tmp_path: Path) -> None:
+    folder = _with_volume(tmp_path, VOLUME.replace("volume: shared", "volume: other"))
+    assert problems(folder) == ["shared/volume.yaml: volume 'other' is not the name of its folder"]
+    (tmp_path / "shared" / "volume.yaml").unlink()
+    assert problems(folder) == ["shared: no volume.yaml"]

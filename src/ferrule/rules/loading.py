@@ -1,5 +1,8 @@
 """Reading a rulebook's folder, refusing whatever lacks a source, a place, a unit or a grade.
 
+Figures that several editions share (how much a person lifts, what a bus bears) stand once, in a volume: a
+folder beside theirs that an edition's head names under `includes`.
+
 A rulebook is large and a job reads little of it. A file is therefore first cut into its entries by
 indentation (section at column 0, entry at column 2), and an entry is parsed when it is first asked for.
 `problems` parses everything and checks that the cut sees what a YAML reader sees.
@@ -21,6 +24,7 @@ from ferrule.rules.reading import Fields, number, parse
 from ferrule.rules.rulebook import Rulebook
 
 HEAD = "rulebook.yaml"
+VOLUME = "volume.yaml"
 #: Units whose values are texts: a rule's term, a conductor size with its system.
 _TEXTS = frozenset({"word", "size"})
 #: Units of numbers: the canonical ones of quantities, and those only tables use.
@@ -47,25 +51,35 @@ class _Block(NamedTuple):
     def where(self) -> str:
         return f"{self.file}:{self.line}: {self.name}"
 
+    @property
+    def folder(self) -> str:
+        return self.file.partition("/")[0]
+
+
+class _Shelf(NamedTuple):
+    """What an edition consists of: its head, and the files of its own folder and of the volumes it includes,
+    each as `folder/file`, with the sources that each folder declares.
+    """
+
+    head: Mapping[str, str]
+    files: Mapping[str, str]
+    sources: Mapping[str, Sources]
+    digest: str
+
 
 def read_folder(folder: Path) -> Rulebook:
     """The rulebook in a folder, its entries still unparsed. Raises `RulebookError`."""
-    return _rulebook(folder, _texts(folder))
+    return _rulebook(_shelf(folder))
 
 
 def problems(folder: Path) -> list[str]:
     """Everything wrong with the rulebook in a folder, a line each; empty if nothing is."""
     try:
-        texts = _texts(folder)
-        rulebook = _rulebook(folder, texts)
+        shelf = _shelf(folder)
+        rulebook = _rulebook(shelf)
     except RulebookError as error:
         return [str(error)]
-    found = [
-        problem
-        for file, text in texts.items()
-        if file != HEAD
-        for problem in _file_problems(f"{folder.name}/{file}", text)
-    ]
+    found = [problem for file, text in shelf.files.items() for problem in _file_problems(file, text)]
     for name in rulebook.names():
         try:
             rulebook.entry(name)
@@ -74,21 +88,31 @@ def problems(folder: Path) -> list[str]:
     return found
 
 
-def _rulebook(folder: Path, texts: Mapping[str, str]) -> Rulebook:
-    head, sources = _head(folder.name, texts[HEAD])
+def _shelf(folder: Path) -> _Shelf:
+    texts = _texts(folder, HEAD)
+    head, sources, volumes = _head(folder.name, texts[f"{folder.name}/{HEAD}"])
+    held = {folder.name: sources}
+    for volume in volumes:
+        texts |= _texts(folder.parent / volume, VOLUME)
+        held[volume] = _volume(volume, texts[f"{volume}/{VOLUME}"])
+    files = {file: text for file, text in texts.items() if not file.endswith((HEAD, VOLUME))}
+    return _Shelf(head, files, held, _digest(texts))
+
+
+def _rulebook(shelf: _Shelf) -> Rulebook:
     blocks: dict[str, _Block] = {}
-    for file, text in texts.items():
-        for block in _blocks(f"{folder.name}/{file}", text) if file != HEAD else ():
+    for file, text in shelf.files.items():
+        for block in _blocks(file, text):
             if block.name in blocks:
                 raise RulebookError(f"{block.where}: also in {blocks[block.name].where}")
             blocks[block.name] = block
     return Rulebook(
-        edition=head["edition"],
-        title=head["title"],
-        family=head["family"],
-        digest=_digest(texts),
+        edition=shelf.head["edition"],
+        title=shelf.head["title"],
+        family=shelf.head["family"],
+        digest=shelf.digest,
         names=tuple(blocks),
-        parse=lambda name: _entry(blocks[name], sources),
+        parse=lambda name: _entry(blocks[name], shelf.sources[blocks[name].folder]),
     )
 
 
@@ -108,11 +132,11 @@ def _file_problems(file: str, text: str) -> list[str]:
     return found
 
 
-def _texts(folder: Path) -> dict[str, str]:
-    texts = {file.name: file.read_text(encoding="utf-8") for file in sorted(folder.glob("*.yaml"))}
-    if HEAD not in texts:
-        raise RulebookError(f"{folder.name}: no {HEAD}")
-    return texts
+def _texts(folder: Path, head: str) -> dict[str, str]:
+    files = sorted(folder.glob("*.yaml"))
+    if head not in {file.name for file in files}:
+        raise RulebookError(f"{folder.name}: no {head}")
+    return {f"{folder.name}/{file.name}": file.read_text(encoding="utf-8") for file in files}
 
 
 def _digest(texts: Mapping[str, str]) -> str:
@@ -122,14 +146,13 @@ def _digest(texts: Mapping[str, str]) -> str:
     return digest.hexdigest()
 
 
-def _head(edition: str, text: str) -> tuple[dict[str, str], Sources]:
+def _head(edition: str, text: str) -> tuple[dict[str, str], Sources, list[str]]:
+    """The head of an edition, the sources it declares and the volumes it includes."""
     file = f"{edition}/{HEAD}"
     fields = Fields(file, parse(file, 0, text))
     head = {key: fields.text(key) for key in ("edition", "title", "family", "valid_from", "jurisdiction")}
-    sources = {
-        ref: _declared(Fields(f"{file}: source '{ref}'", given))
-        for ref, given in fields.mapping("sources").items()
-    }
+    sources = _sources(fields)
+    volumes = fields.items("includes") if "includes" in fields else []
     fields.close()
     if head["edition"] != edition:
         raise fields.error(f"edition '{head['edition']}' is not the name of its folder")
@@ -139,7 +162,26 @@ def _head(edition: str, text: str) -> tuple[dict[str, str], Sources]:
         date.fromisoformat(head["valid_from"])
     except ValueError:
         raise fields.error(f"valid_from '{head['valid_from']}' is not a date (YYYY-MM-DD)") from None
-    return head, sources
+    return head, sources, volumes
+
+
+def _volume(name: str, text: str) -> Sources:
+    """The sources that a volume declares."""
+    file = f"{name}/{VOLUME}"
+    fields = Fields(file, parse(file, 0, text))
+    if fields.text("volume") != name:
+        raise fields.error(f"volume '{fields.text('volume')}' is not the name of its folder")
+    fields.text("title")
+    sources = _sources(fields)
+    fields.close()
+    return sources
+
+
+def _sources(fields: Fields) -> Sources:
+    return {
+        ref: _declared(Fields(f"{fields.where}: source '{ref}'", given))
+        for ref, given in fields.mapping("sources").items()
+    }
 
 
 def _declared(fields: Fields) -> Source:

@@ -1,5 +1,6 @@
 """IEC 60364 and its relatives, the international base of most low-voltage rules."""
 
+from ferrule.clauses.handwork import HANDWORK
 from ferrule.clauses.iec60364.array_size import UsualRatio
 from ferrule.clauses.iec60364.backup import ChosenCircuits
 from ferrule.clauses.iec60364.battery import ShortAndFused
@@ -22,9 +23,8 @@ from ferrule.clauses.iec60364.string_voltage import ColdestMorning
 from ferrule.clauses.iec60364.supply_surge import RiskLevel
 from ferrule.clauses.iec60364.two_way import BetweenSources
 from ferrule.clauses.iec60364.voltage_change import AnnexG
-from ferrule.clauses.procedures import Procedures
 
-PROCEDURES = Procedures(
+PROCEDURES = HANDWORK._replace(
     string_voltage=ColdestMorning(),
     string_heat=RiseByMounting(),
     string_current=BrightestCloudEdge(),

@@ -1,11 +1,11 @@
 """NFPA 70, the National Electrical Code of the United States: the slice there is so far."""
 
+from ferrule.clauses.handwork import HANDWORK
 from ferrule.clauses.nec.conductor import AmpacityTwice
 from ferrule.clauses.nec.neutral_earth import SourceBond
 from ferrule.clauses.nec.string_voltage import LowestAmbient
-from ferrule.clauses.procedures import Procedures
 
-PROCEDURES = Procedures(
+PROCEDURES = HANDWORK._replace(
     string_voltage=LowestAmbient(),
     conductor=AmpacityTwice(),
     neutral_earth=SourceBond(),

@@ -1,0 +1,8 @@
+"""What every family shares because no electrical standard of one country owns it: lifting, hanging, the
+place of a device, signals. Their figures stand in the volume `handwork-2025`.
+"""
+
+from ferrule.clauses.procedures import Procedures
+
+#: each family's index starts from this one
+HANDWORK = Procedures()
