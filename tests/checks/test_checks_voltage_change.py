@@ -64,6 +64,24 @@ def test_just_below_and_just_beyond_the_limit(beyond_m: float, verdict: Verdict)
     assert found.verdict is verdict
 
 
+@pytest.mark.parametrize(("beyond_m", "verdict"), [(-0.01, Verdict.CAUTION), (0.01, Verdict.FAIL)])
+def test_a_drop_beyond_what_equipment_is_made_for_fails(beyond_m: float, verdict: Verdict) -> None:
+    """IEC 60038:2002: 230 V less 14 % is the lowest that equipment has to work with."""
+    longest_m = (0.14 * 230 - UPSTREAM_V) / LIGHTS_V_PER_M
+    found = dropped({"runs.R-light.stretches.0.length": f"{longest_m + beyond_m} m"})
+    assert found.verdict is verdict
+    assert constraint(found, "drop_most").limit == 14
+
+
+def test_a_circuit_of_five_kilometres_shows_no_impossible_voltage() -> None:
+    found = dropped({"runs.R-light.stretches.0.length": "5 km"})
+    assert found.verdict is Verdict.FAIL
+    assert found.governed_by.name == "drop_most"
+    for each in found.constraints:
+        assert "{value}" not in each.text and "{drop_v}" not in each.text
+        assert "cannot flow" in each.text
+
+
 def test_other_loads_may_lose_more() -> None:
     assert constraint(dropped({}, "C-fridge"), "drop_limit").limit == 5
 

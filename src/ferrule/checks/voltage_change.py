@@ -22,14 +22,16 @@ from ferrule.working import Trace
 def drop_limit(design: Design, code: Code, subject: Subject) -> Constraint:
     """Annex G is informative: a missed limit is a caution."""
     circuit, t = design.house.circuits[subject.id], code.trace()
-    way = _way(design.house, subject)
-    drop_v = math.fsum(_drops_v(design, code, circuit, way, t))
-    t.given("drop_v", drop_v, "all runs from the source to the end of the circuit")
+    drop_v = _drop_v(design, code, subject, t)
+    way, base_v = _way(design.house, subject), design.house.voltages_v[circuit.phases[0]]
     return at_most(
         "drop_limit",
-        "The voltage falls by {drop_v} ({value}) on the way to the end; it should fall by {limit} at most",
+        "The voltage falls by {drop_v} ({value}) on the way to the end; it should fall by {limit} at most"
+        if drop_v < base_v
+        else "The current of the circuit cannot flow through so long a cable; the voltage should fall by "
+        "{limit} at most",
         t,
-        value=t.calculate(drop.drop_pct, drop_v=drop_v, base_v=design.house.voltages_v[circuit.phases[0]]),
+        value=t.calculate(drop.drop_pct, drop_v=drop_v, base_v=base_v),
         limit=covered(code.procedures.voltage_change).drop_limit_pct(
             t,
             supply="public" if way.position == "grid" else "private",
@@ -40,6 +42,36 @@ def drop_limit(design: Design, code: Code, subject: Subject) -> Constraint:
         binding=False,
         drop_v=drop_v,
     )
+
+
+def drop_most(design: Design, code: Code, subject: Subject) -> Constraint:
+    """Beyond what equipment is made for: it then lacks voltage even where the source lacks none."""
+    circuit, t = design.house.circuits[subject.id], code.trace()
+    drop_v = _drop_v(design, code, subject, t)
+    base_v = design.house.voltages_v[circuit.phases[0]]
+    return at_most(
+        "drop_most",
+        "With its source at the nominal voltage the end of the circuit lacks {value}; equipment is made for "
+        "a lack of {limit} at most"
+        if drop_v < base_v
+        else "The current of the circuit cannot flow through so long a cable: the voltage would be used up "
+        "on the way; equipment is made for a lack of {limit} at most",
+        t,
+        value=t.calculate(drop.drop_pct, drop_v=drop_v, base_v=base_v),
+        limit=covered(code.procedures.voltage_change).drop_most_pct(t),
+        unit="%",
+    )
+
+
+def _drop_v(design: Design, code: Code, subject: Subject, t: Trace) -> float:
+    """The drop from the source to the end of a circuit, in V."""
+
+    def found(t: Trace) -> float:
+        way = _way(design.house, subject)
+        drop_v = math.fsum(_drops_v(design, code, design.house.circuits[subject.id], way, t))
+        return t.given("drop_v", drop_v, "all runs from the source to the end of the circuit")
+
+    return design.recall_noted((_drop_v, subject, code), t, found)
 
 
 def _drops_v(design: Design, code: Code, circuit: Circuit, way: Way, t: Trace) -> Iterator[float]:
@@ -237,7 +269,7 @@ QUESTIONS = (
         "circuit.drop",
         "Does enough voltage arrive at the end of the circuit?",
         load_circuits,
-        each(drop_limit),
+        each(drop_limit, drop_most),
         conductors_to_load,
         shared=True,
     ),

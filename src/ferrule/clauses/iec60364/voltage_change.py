@@ -22,6 +22,7 @@ class AnnexG:
         "drop_long_run_from",
         "drop_long_run_addition",
         "drop_long_run_most",
+        "utilization_lack_most",
         "voltage_rise_should",
         "voltage_rise_ceiling",
         "supply_voltage_tolerance",
@@ -88,6 +89,10 @@ class AnnexG:
             return limit_pct
         addition_pct = min(beyond_m * t.figure("drop_long_run_addition"), t.figure("drop_long_run_most"))
         return limit_pct + t.given("addition_pct", addition_pct, f"{beyond_m:g} m beyond that length")
+
+    def drop_most_pct(self, t: Trace) -> float:
+        """IEC 60038: what a network at its lowest and the house together may take, here the house alone."""
+        return t.figure("utilization_lack_most")
 
     def rise_should_pct(self, t: Trace) -> float:
         return t.figure("voltage_rise_should")

@@ -42,6 +42,10 @@ class VoltageChange(Procedure, Protocol):
         """How much of the nominal voltage a load may lack; `main_m` is the run before its final circuit."""
         ...
 
+    def drop_most_pct(self, t: Trace) -> float:
+        """How much of the nominal voltage equipment may lack at all."""
+        ...
+
     def rise_should_pct(self, t: Trace) -> float:
         """Rise that should not be exceeded, of the nominal voltage."""
         ...
