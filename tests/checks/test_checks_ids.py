@@ -64,6 +64,7 @@ supply.backfeed
 supply.connected
 supply.export
 supply.main_fuse
+supply.second_fault
 supply.unbalance
 """
 

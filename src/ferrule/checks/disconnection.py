@@ -6,7 +6,7 @@ from typing import Literal
 from ferrule.checks import paths
 from ferrule.checks.protection import device, loop_parts
 from ferrule.checks.question import Question, Subject, each
-from ferrule.checks.subjects import circuits
+from ferrule.checks.subjects import circuits, supply
 from ferrule.clauses import Code
 from ferrule.clauses.procedures import covered
 from ferrule.constraint import Constraint, Verdict, is_so
@@ -18,14 +18,16 @@ from ferrule.working import Trace
 
 
 def earth_fault(design: Design, code: Code, subject: Subject) -> Iterator[Constraint]:
-    """Of a TN system by the overcurrent device, else by a residual current device; of a TT system by that."""
+    """Of a TN system by the overcurrent device, else by a residual current device; of a TT system by that.
+    A first fault of an IT system drives next to nothing; the second is asked about once for the house.
+    """
     circuit = design.house.circuits[subject.id]
     way = next((w for w in paths.ways(design.house, circuit) if w.position == "grid"), None)
     if way is None:
         return
     earthing = known(design.house.job.supply.earthing)
     if earthing == "IT":
-        raise Missing("what ends a second earth fault of the IT system, from whoever designed it")
+        return
     if earthing == "TT":
         yield from _by_residual(design, code, circuit, way, "TT")
         return
@@ -38,8 +40,8 @@ def earth_fault(design: Design, code: Code, subject: Subject) -> Iterator[Constr
 
 def _by_device(design: Design, code: Code, circuit: Circuit, way: paths.Way) -> Iterator[Constraint]:
     t, clause = code.trace(), covered(code.procedures.disconnection)
-    supply = design.house.job.supply
-    origin_ohm = t.given("origin_ohm", known(supply.loop_max_ohm), "earth loop at the origin")
+    loop_ohm = known(design.house.job.supply.loop_max_ohm)
+    origin_ohm = t.given("origin_ohm", loop_ohm, "earth loop at the origin")
     runs = [leg.run for leg in paths.legs(design.house, way.links)]
     parts = loop_parts(design, runs, design.protective)
     yield from clause.by_device(
@@ -112,6 +114,12 @@ def _longest_s(design: Design, code: Code, circuit: Circuit, t: Trace, system: s
     )
 
 
+def second_fault(design: Design, code: Code, _subject: Subject) -> None:
+    """Of an IT system; nothing else has a first fault that stays."""
+    if design.house.job.supply.earthing == "IT":
+        covered(code.procedures.second_fault)
+
+
 def loop_and_devices(design: Design, subject: Subject) -> Iterator[Decided]:
     circuit = design.house.circuits[subject.id]
     yield Decided("conductor", circuit.run)
@@ -127,5 +135,11 @@ QUESTIONS = (
         circuits,
         each(earth_fault),
         loop_and_devices,
+    ),
+    Question(
+        "supply.second_fault",
+        "Is an IT system disconnected in time when a second line touches earthed metal?",
+        supply,
+        each(second_fault),
     ),
 )

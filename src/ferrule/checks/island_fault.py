@@ -36,12 +36,10 @@ def link(design: Design, code: Code, subject: Subject) -> Iterator[Constraint]:
 
 def earth_fault(design: Design, code: Code, subject: Subject) -> Iterator[Constraint]:
     """By the residual current device that trips first; else by the overcurrent device; else by the collapse
-    of the source.
+    of the source. An IT system is asked about once for the house.
     """
     if known(design.house.job.supply.earthing) == "IT":
-        raise Missing(
-            "what ends a second earth fault of the IT system in island mode, from whoever designed it"
-        )
+        return
     way = _way(design, subject)
     devices = paths.devices(design, way)
     if not devices:

@@ -67,6 +67,7 @@ class Procedures(NamedTuple):
     conductor: Conductor | NotCovered | NotRequired = NotCovered("a conductor with its device")
     short_circuit: ShortCircuit | NotCovered | NotRequired = NotCovered("short circuits")
     disconnection: Disconnection | NotCovered | NotRequired = NotCovered("automatic disconnection")
+    second_fault: NotCovered | NotRequired = NotCovered("what ends a second earth fault of an IT system")
     other_cores: OtherCores | NotCovered | NotRequired = NotCovered("neutral and protective conductors")
     neutral_earth: NeutralEarth | NotCovered | NotRequired = NotCovered("the neutral-earth bond")
     earthing: Earthing | NotCovered | NotRequired = NotCovered("earth electrodes")
