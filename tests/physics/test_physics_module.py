@@ -8,6 +8,7 @@ from ferrule.physics.module import (
     coefficient_in_amperes,
     coefficient_in_volts,
     current_at_cell,
+    operating_coefficient,
     voltage_at_cell,
 )
 
@@ -48,3 +49,19 @@ def test_current_follows_the_light(share: float) -> None:
     part = current_at_cell(stc_a=10, coefficient_a_per_k=0.005, cell_c=60, irradiance_w_per_m2=1000 * share)
     assert full == pytest.approx(10.175)
     assert part == pytest.approx(share * full)
+
+
+@given(stc=st.floats(5, 100), of_voltage=st.floats(-0.6, -0.1), of_current=st.floats(-0.1, 0.1))
+def test_the_coefficient_of_voltage_is_that_of_power_without_the_current(
+    stc: float, of_voltage: float, of_current: float
+) -> None:
+    """Small changes of a product add up: a second way to it, over a hundredth of a kelvin."""
+    step_k, isc_a = 0.01, 10.0
+    power = (1 + of_voltage / 100 * step_k) * (1 + of_current / 100 * step_k)
+    found = operating_coefficient(
+        vmp_v=stc,
+        power_coefficient_pct_per_k=100 * (power - 1) / step_k,
+        isc_a=isc_a,
+        isc_coefficient_a_per_k=of_current / 100 * isc_a,
+    )
+    assert found == pytest.approx(stc * of_voltage / 100, abs=1e-5)

@@ -1,7 +1,7 @@
 """What the questions about the array have in common: currents, coefficients, and the run of a string."""
 
 from ferrule.design import Design
-from ferrule.fact import Missing, Unknown, all_known, known
+from ferrule.fact import Missing, all_known, known
 from ferrule.job.runs import Run
 from ferrule.parts import Module
 from ferrule.physics import module as modules
@@ -60,21 +60,21 @@ def _battery_a(design: Design, inverter: str) -> float:
 def operating_coefficient_v_per_k(part: Module, t: Trace) -> float:
     """Temperature coefficient of one module's operating voltage, in V/K.
 
-    Where its sheet has none, the steeper of two stand-ins, which in cold and heat is the safe one: that of
-    Voc in volts (in per cent it would be too flat), and that of power as a share of the operating voltage.
+    Where its sheet has none, the steepest that follows from those of power and of current, which in heat and
+    cold is the safe one.
     """
     vmp_v = known(part.vmp_v)
     if part.vmp_coefficient is not None:
         return t.given("coefficient_v_per_k", part.vmp_coefficient.absolute(vmp_v), part.source)
-    stand_ins = [
-        (coefficient.absolute(base_v), of)
-        for coefficient, base_v, of in (
-            (part.voc_coefficient, part.voc_v, "of Voc"),
-            (part.power_coefficient, part.vmp_v, "of power, taken of Vmp"),
-        )
-        if not isinstance(coefficient, Unknown) and not isinstance(base_v, Unknown)
-    ]
-    if not stand_ins:
-        raise Missing("temperature coefficient of Vmp, or of Voc or of power, from the module's sheet")
-    value, of = min(stand_ins)
-    return t.given("coefficient_v_per_k", value, f"{of}, for the sheet has none of Vmp")
+    all_known(part.power_coefficient, part.isc_a, part.isc_coefficient)
+    isc_a, of_power = known(part.isc_a), known(part.power_coefficient).value
+    return t.calculate(
+        modules.operating_coefficient,
+        vmp_v=vmp_v,
+        power_coefficient_pct_per_k=t.given("power_coefficient_pct_per_k", of_power, _NO_COEFFICIENT),
+        isc_a=isc_a,
+        isc_coefficient_a_per_k=known(part.isc_coefficient).absolute(isc_a),
+    )
+
+
+_NO_COEFFICIENT = "for the sheet has none of Vmp; the steepest one possible is taken"

@@ -37,10 +37,29 @@ def voltage_at_cell(
     """Open-circuit or operating voltage at a cell temperature, in full sun.
 
     Open-circuit voltage belongs to the coldest morning, when the cell is as cold as the air. For the
-    operating voltage take its own coefficient; where the datasheet has none, the open-circuit one in VOLTS
-    a kelvin is nearly the same, the one in per cent is not.
+    operating voltage take its own coefficient, or `operating_coefficient`; that of the open circuit is too
+    flat.
     """
     return stc_v + coefficient_v_per_k * (cell_c - 25)
+
+
+@formula("vmp_v * (power_coefficient_pct_per_k / 100 - isc_coefficient_a_per_k / isc_a)")
+def operating_coefficient(
+    *,
+    vmp_v: VoltageV,
+    power_coefficient_pct_per_k: CoefficientPctPerK,
+    isc_a: CurrentA,
+    isc_coefficient_a_per_k: CoefficientAPerK,
+) -> CoefficientVPerK:
+    """The steepest that the coefficient of the operating voltage can be, where a datasheet has none.
+
+    Power is voltage times current, so its relative coefficient is the sum of theirs, and the operating
+    current gains no more with heat than the short-circuit current. Against the single-diode model of 6418
+    crystalline modules (California Energy Commission's list) the operating voltage at 75 °C comes out 0.7 to
+    4.8 per cent low; the coefficients of Voc in volts and of power alone put it up to 4.5 per cent high.
+    Raises `ZeroDivisionError` for no current.
+    """
+    return vmp_v * (power_coefficient_pct_per_k / 100 - isc_coefficient_a_per_k / isc_a)
 
 
 @formula("(stc_a + coefficient_a_per_k * (cell_c - 25)) * irradiance_w_per_m2 / 1000")
