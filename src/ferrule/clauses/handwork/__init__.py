@@ -2,7 +2,10 @@
 place of a device, signals. Their figures stand in the volume `handwork-2025`.
 """
 
+from ferrule.clauses.handwork.bus import TwistedPair
 from ferrule.clauses.procedures import Procedures
 
 #: each family's index starts from this one
-HANDWORK = Procedures()
+HANDWORK = Procedures(
+    signal_bus=TwistedPair(),
+)

@@ -9,6 +9,7 @@ from typing import NamedTuple
 from ferrule.clauses.procedures.backup import Backup, IslandFault
 from ferrule.clauses.procedures.base import NotCovered, NotRequired, Unasked, covered
 from ferrule.clauses.procedures.battery import BatteryCircuit
+from ferrule.clauses.procedures.bus import SignalBus
 from ferrule.clauses.procedures.circuit import Conductor, Disconnection, OtherCores, ShortCircuit
 from ferrule.clauses.procedures.dc import DcConductor, DcIsolator, DcSurge
 from ferrule.clauses.procedures.earth import Bonding, Earthing, NeutralEarth
@@ -40,6 +41,7 @@ __all__ = [
     "Procedures",
     "ResidualCurrent",
     "ShortCircuit",
+    "SignalBus",
     "StringCurrent",
     "StringFuse",
     "StringHeat",
@@ -78,6 +80,7 @@ class Procedures(NamedTuple):
     residual_current: ResidualCurrent | NotCovered | NotRequired = NotCovered("residual current devices")
     two_way: TwoWay | NotCovered | NotRequired = NotCovered("devices between two sources")
     supply_surge: SupplySurge | NotCovered | NotRequired = NotCovered("surge protection of the supply")
+    signal_bus: SignalBus | NotCovered | NotRequired = NotCovered("signal buses")
 
     def needs(self) -> set[str]:
         """Every table, figure and series that some procedure reads."""
