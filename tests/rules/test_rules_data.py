@@ -1,7 +1,9 @@
 """The rulebooks themselves: everything loads, and tables run the way their physics runs."""
 
+from collections.abc import Mapping
 from itertools import pairwise
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -54,10 +56,16 @@ def test_every_file_loads_with_its_sources_and_grades(edition: str) -> None:
     assert rules.problems(edition) == []
 
 
+def heading(file: Path) -> Mapping[str, Any]:
+    return parse(file.name, 0, file.read_text(encoding="utf-8"))
+
+
 @BOTH
 def test_every_declared_source_is_used(book: Rulebook) -> None:
-    head = Path(rules.__file__).parent / book.edition / "rulebook.yaml"
-    declared = parse(head.name, 0, head.read_text(encoding="utf-8"))["sources"].values()
+    folder = Path(rules.__file__).parent
+    head = heading(folder / book.edition / "rulebook.yaml")
+    volumes = [heading(folder / name / "volume.yaml") for name in head["includes"]]
+    declared = [source for each in (head, *volumes) for source in each["sources"].values()]
     entries = [book.entry(name) for name in book.names()]
     read = [
         source

@@ -1,6 +1,18 @@
 """Calculators of the trade, each by itself: `ferrule calc`."""
 
-from ferrule.calculators import battery, bus, cables, cells, earth, faults, loads, strings, surges, testing
+from ferrule.calculators import (
+    battery,
+    bus,
+    cables,
+    cells,
+    earth,
+    faults,
+    lifting,
+    loads,
+    strings,
+    surges,
+    testing,
+)
 from ferrule.calculators.calculator import (
     About,
     BadInput,
@@ -16,6 +28,6 @@ __all__ = ["CALCULATORS", "About", "BadInput", "Calculator", "Field", "NoAnswer"
 #: every calculator by its name, in the order in which a job meets them
 CALCULATORS: dict[str, Calculator] = {
     calculator.name: calculator
-    for group in (strings, cells, cables, faults, earth, surges, battery, loads, bus, testing)
+    for group in (strings, cells, cables, faults, earth, surges, battery, loads, lifting, bus, testing)
     for calculator in group.CALCULATORS
 }

@@ -45,3 +45,23 @@ class Device(NamedTuple):
     curve: str = ""
     energy_class: str = ""
     let_through_a2s: float | None = None
+
+
+class Hands(NamedTuple):
+    """Where the hands are at one end of a lift: above the floor that the feet stand on, out before the
+    ankles, and turned aside.
+    """
+
+    height_mm: float
+    reach_mm: float
+    twist_deg: float = 0.0
+
+
+class Lift(NamedTuple):
+    """One lift: from where to where, how the load is held, how often and for how long such lifts go on."""
+
+    start: Hands
+    end: Hands
+    grip: str
+    per_min: float = 0.0
+    duration: str = "short"

@@ -13,6 +13,7 @@ from ferrule.clauses.procedures.bus import SignalBus
 from ferrule.clauses.procedures.circuit import Conductor, Disconnection, OtherCores, ShortCircuit
 from ferrule.clauses.procedures.dc import DcConductor, DcIsolator, DcSurge
 from ferrule.clauses.procedures.earth import Bonding, Earthing, NeutralEarth
+from ferrule.clauses.procedures.lifting import Lifting
 from ferrule.clauses.procedures.network import ResidualCurrent, SupplySurge, TwoWay, VoltageChange
 from ferrule.clauses.procedures.string import (
     ArraySize,
@@ -34,6 +35,7 @@ __all__ = [
     "Disconnection",
     "Earthing",
     "IslandFault",
+    "Lifting",
     "NeutralEarth",
     "NotCovered",
     "NotRequired",
@@ -80,6 +82,7 @@ class Procedures(NamedTuple):
     residual_current: ResidualCurrent | NotCovered | NotRequired = NotCovered("residual current devices")
     two_way: TwoWay | NotCovered | NotRequired = NotCovered("devices between two sources")
     supply_surge: SupplySurge | NotCovered | NotRequired = NotCovered("surge protection of the supply")
+    lifting: Lifting | NotCovered | NotRequired = NotCovered("lifting by hand")
     signal_bus: SignalBus | NotCovered | NotRequired = NotCovered("signal buses")
 
     def needs(self) -> set[str]:
