@@ -4,7 +4,7 @@ from collections.abc import Callable, Hashable, Mapping
 from functools import cached_property
 from typing import Any, Literal, NamedTuple, TypeVar
 
-from ferrule.fact import Missing, Open, Undecided
+from ferrule.fact import Fact, Missing, Open, Undecided, Unknown, known
 from ferrule.job.array import (
     DcSurgeDevice,
     Face,
@@ -19,6 +19,7 @@ from ferrule.job.devices import BatteryDevice, BatteryProtection, InverterDevice
 from ferrule.job.earth import Bonding
 from ferrule.job.job import Job
 from ferrule.job.runs import Run
+from ferrule.layout.wall import Hung, WallFace, wall_faces
 from ferrule.memory import Memory
 from ferrule.parts import Battery, Cable, Changeover, Inverter, Module
 from ferrule.parts.devices import BackupPort, Tracker
@@ -79,6 +80,27 @@ class House:
     @cached_property
     def circuits(self) -> Mapping[str, Circuit]:
         return {circuit.id: circuit for board in self.job.boards for circuit in board.circuits}
+
+    @cached_property
+    def walls(self) -> Mapping[str, WallFace]:
+        return wall_faces(self.job)
+
+    def hung(self, device: str) -> tuple[WallFace, Hung]:
+        """A device and the wall it hangs on. Raises `Missing` where nobody knows where it hangs."""
+        face = self.walls[known(self.devices[device].at).wall]
+        return face, next(each for each in face.hung if each.id == device)
+
+    def air_c(self, device: str) -> tuple[Fact[float], Fact[float]]:
+        """The coldest and the hottest air around a device: that of its place; outdoors, where the place says
+        nothing, that of the site. Raises `Missing` where nobody knows where it hangs.
+        """
+        place, site = self.hung(device)[0].place, self.job.site
+        pairs = ((place.coldest_c, site.coldest_c), (place.hottest_c, site.hottest_c))
+        coldest_c, hottest_c = (
+            outdoors if place.use == "outdoors" and isinstance(own, Unknown) else own
+            for own, outdoors in pairs
+        )
+        return coldest_c, hottest_c
 
     @cached_property
     def feeding(self) -> Mapping[Position, Mapping[str, tuple[Link, ...]]]:

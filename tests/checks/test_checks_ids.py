@@ -34,6 +34,9 @@ circuit.overload
 circuit.protective
 circuit.rcd
 circuit.short_circuit
+device.reach
+device.room
+device.working_space
 earth.conductor
 earth.electrode
 earth.island_electrode

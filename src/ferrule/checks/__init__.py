@@ -8,6 +8,7 @@ from ferrule.checks import (
     board,
     bonding,
     changeover,
+    clearance,
     connected,
     dc_conductor,
     dc_isolator,
@@ -65,4 +66,5 @@ QUESTIONS: tuple[Question, ...] = (
     *island_fault.QUESTIONS,
     *backup.QUESTIONS,
     *changeover.QUESTIONS,
+    *clearance.QUESTIONS,
 )

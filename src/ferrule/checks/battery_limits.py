@@ -10,7 +10,7 @@ from ferrule.clauses import Code
 from ferrule.clauses.procedures import covered
 from ferrule.constraint import Constraint, at_least, at_most, is_so, within
 from ferrule.design import Design
-from ferrule.fact import Missing, all_known, known
+from ferrule.fact import Fact, Missing, all_known, known
 from ferrule.physics import battery as physics
 from ferrule.physics import conductor, scale
 from ferrule.working import Trace
@@ -181,38 +181,34 @@ def _branch_ohm(design: Design, code: Code, battery: str, lead_m: float, t: Trac
 
 
 def charge_temperature(design: Design, code: Code, subject: Subject) -> Iterator[Constraint]:
-    part, device = design.battery(subject.id), design.battery_device(subject.id)
-    all_known(device.place_coldest_c, device.place_hottest_c, part.charge_low_c, part.charge_high_c)
-    yield from _borne(
-        design, code, subject.id, "charge", "charged", known(part.charge_low_c), known(part.charge_high_c)
-    )
+    part = design.battery(subject.id)
+    yield from _borne(design, code, subject.id, "charge", "charged", part.charge_low_c, part.charge_high_c)
 
 
 def discharge_temperature(design: Design, code: Code, subject: Subject) -> Iterator[Constraint]:
-    part, device = design.battery(subject.id), design.battery_device(subject.id)
-    all_known(device.place_coldest_c, device.place_hottest_c, part.discharge_low_c, part.discharge_high_c)
-    yield from _borne(
-        design,
-        code,
-        subject.id,
-        "discharge",
-        "discharged",
-        known(part.discharge_low_c),
-        known(part.discharge_high_c),
-    )
+    part = design.battery(subject.id)
+    low_c, high_c = part.discharge_low_c, part.discharge_high_c
+    yield from _borne(design, code, subject.id, "discharge", "discharged", low_c, high_c)
 
 
 def _borne(
-    design: Design, code: Code, battery: str, name: str, used: str, low_c: float, high_c: float
+    design: Design,
+    code: Code,
+    battery: str,
+    name: str,
+    used: str,
+    low_c: Fact[float],
+    high_c: Fact[float],
 ) -> Iterator[Constraint]:
     """The place in its coldest and its hottest hour, against the battery's sheet."""
-    device = design.battery_device(battery)
+    coldest_c, hottest_c = design.house.air_c(battery)
+    all_known(coldest_c, hottest_c, low_c, high_c)
     yield at_least(
         f"{name}_cold",
         f"Down to {{value}} where the battery stands; it may be {used} from {{limit}} on",
         code.trace(),
-        value=known(device.place_coldest_c),
-        limit=low_c,
+        value=known(coldest_c),
+        limit=known(low_c),
         unit="°C",
         mend="stand the battery where it is warmer, or heat its place",
     )
@@ -220,21 +216,21 @@ def _borne(
         f"{name}_hot",
         f"Up to {{value}} where the battery stands; it may be {used} up to {{limit}}",
         code.trace(),
-        value=known(device.place_hottest_c),
-        limit=high_c,
+        value=known(hottest_c),
+        limit=known(high_c),
         unit="°C",
         mend="stand the battery where it is cooler, or air its place",
     )
 
 
 def chemistry(design: Design, code: Code, subject: Subject) -> Iterator[Constraint]:
-    part, device = design.battery(subject.id), design.battery_device(subject.id)
-    all_known(part.chemistry, device.place_coldest_c, device.place_hottest_c)
+    part, (coldest_c, hottest_c) = design.battery(subject.id), design.house.air_c(subject.id)
+    all_known(part.chemistry, coldest_c, hottest_c)
     yield from covered(code.procedures.battery_circuit).charged_cold(
         code.rulebook,
         chemistry=known(part.chemistry),
-        coldest_c=known(device.place_coldest_c),
-        hottest_c=known(device.place_hottest_c),
+        coldest_c=known(coldest_c),
+        hottest_c=known(hottest_c),
     )
 
 

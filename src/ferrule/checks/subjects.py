@@ -39,6 +39,11 @@ def changeovers(design: Design) -> Iterator[Subject]:
     return (Subject("changeover", d.id) for d in design.house.job.devices if d.kind == "changeover")
 
 
+def hung_devices(design: Design) -> Iterator[Subject]:
+    """The devices that hang on a wall or stand at one; what sits inside a board or a device does not."""
+    return (Subject(d.kind, d.id) for d in design.house.job.devices if hasattr(d, "at"))
+
+
 def circuits(design: Design) -> Iterator[Subject]:
     return (Subject("circuit", circuit) for circuit in design.house.circuits)
 

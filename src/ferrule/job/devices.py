@@ -7,7 +7,10 @@ from pydantic import Field
 from ferrule.document import Record
 from ferrule.fact import Decision, Fact, assumed, missing, to_choose
 from ferrule.job.array import InputGear
-from ferrule.quantity import CurrentA, EnergyLetThroughA2s, LengthM, Size, TemperatureC, VoltageV
+from ferrule.job.places import Siting
+from ferrule.quantity import CurrentA, EnergyLetThroughA2s, LengthM, Size, VoltageV
+
+_WHERE = "the wall it hangs on or stands at, with its position there"
 
 
 class InverterDevice(Record):
@@ -22,6 +25,7 @@ class InverterDevice(Record):
     phase_locked: Fact[bool] = missing(
         "whether the single-phase inverters are locked together to form three phases"
     )
+    at: Fact[Siting] = missing(_WHERE)
     inputs: list[InputGear] = []
     charge_set_a: CurrentA | None = Field(
         default=None, description="charge current set in the inverter, where less than its own limit"
@@ -52,6 +56,7 @@ class BatteryDevice(Record):
     id: str
     kind: Literal["battery"]
     part: str
+    at: Fact[Siting] = missing(_WHERE)
     packs: int = Field(default=1, ge=1, le=32, description="how many packs in parallel")
     protection: Decision[BatteryProtection] = to_choose("battery protective device")
     protection_distance_m: Fact[LengthM] = missing("cable length from battery pole to protective device")
@@ -60,8 +65,6 @@ class BatteryDevice(Record):
     )
     pack_lead_size: Fact[Size] = missing("size of the leads of each pack")
     earthed_pole: Literal["none", "plus", "minus"] = assumed("none", "no pole of the battery is earthed")
-    place_coldest_c: Fact[TemperatureC] = missing("coldest temperature where the battery stands")
-    place_hottest_c: Fact[TemperatureC] = missing("hottest temperature where the battery stands")
     isolator: Fact[Literal["all-poles", "one-pole", "none"]] = missing(
         "which poles the switch beside the battery isolates"
     )
@@ -74,6 +77,7 @@ class ChangeoverDevice(Record):
     id: str
     kind: Literal["changeover"]
     part: str
+    at: Fact[Siting] = missing(_WHERE)
 
 
 class MeterDevice(Record):
@@ -90,6 +94,7 @@ class ControllerDevice(Record):
     id: str
     kind: Literal["controller"]
     part: str
+    at: Fact[Siting] = missing(_WHERE)
 
 
 class AdapterDevice(Record):

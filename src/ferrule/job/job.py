@@ -7,6 +7,7 @@ from ferrule.job.array import Face, PvString
 from ferrule.job.boards import Board
 from ferrule.job.devices import Device
 from ferrule.job.earth import Earth
+from ferrule.job.places import Place
 from ferrule.job.runs import Run
 from ferrule.job.site import Site, Supply
 from ferrule.parts import Part
@@ -24,6 +25,7 @@ class Job(Record):
     firm: str | None = None
     site: Site
     supply: Supply
+    places: list[Place] = []
     faces: list[Face] = []
     strings: list[PvString] = []
     devices: list[Device]

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from ferrule.document import Document, Path, Problem
 from ferrule.fact import Unknown
+from ferrule.job import walls
 from ferrule.job.devices import InverterDevice
 from ferrule.job.job import Job
 from ferrule.parts import Inverter
@@ -32,6 +33,7 @@ def problems(document: Document[Job], job: Job) -> Iterator[Problem]:
     yield from _lines(document, job)
     yield from _bonding(document, job)
     yield from _rings(document, job)
+    yield from walls.problems(document, job)
 
 
 def _architecture(document: Document[Job], job: Job) -> Iterator[Problem]:

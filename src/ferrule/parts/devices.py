@@ -6,6 +6,7 @@ from pydantic import ValidationInfo, field_validator
 
 from ferrule.document import Record
 from ferrule.fact import Fact, missing
+from ferrule.parts.body import Body
 from ferrule.quantity import (
     CurrentA,
     EnergyWh,
@@ -106,6 +107,7 @@ class Inverter(Record):
     kind: Literal["inverter"]
     name: str
     source: str
+    body: Body = Body()
     phases: Literal["1", "3"]
     separation: Fact[Literal["none", "simple"]] = missing("whether the AC side is separated from the DC side")
     smooth_dc_residual: Fact[Literal["excluded", "possible"]] = missing(
@@ -132,6 +134,7 @@ class Battery(Record):
     kind: Literal["battery"]
     name: str
     source: str
+    body: Body = Body()
     chemistry: Fact[Literal["lfp", "nmc", "lead"]] = missing("battery chemistry, from its plate")
     voltage_low_v: Fact[RatedV] = missing("lowest battery voltage in use, from its sheet")
     voltage_nominal_v: Fact[RatedV] = missing("nominal battery voltage, from its plate")
@@ -162,6 +165,7 @@ class Changeover(Record):
     kind: Literal["changeover"]
     name: str
     source: str
+    body: Body = Body()
     phases: Literal["1", "3"]
     current_max_a: Fact[RatedA] = missing("rated current of the changeover unit")
     withstand_a: Fact[CurrentA] = missing("conditional short-circuit current of the changeover unit")
@@ -195,6 +199,7 @@ class Controller(Record):
     kind: Literal["controller"]
     name: str
     source: str
+    body: Body = Body()
 
 
 class Adapter(Record):

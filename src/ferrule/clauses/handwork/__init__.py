@@ -3,11 +3,13 @@ place of a device, signals. Their figures stand in the volume `handwork-2025`.
 """
 
 from ferrule.clauses.handwork.bus import TwistedPair
+from ferrule.clauses.handwork.free_space import UsualGaps
 from ferrule.clauses.handwork.lifting import FilterAndEquation
 from ferrule.clauses.procedures import Procedures
 
 #: each family's index starts from this one
 HANDWORK = Procedures(
+    free_space=UsualGaps(),
     lifting=FilterAndEquation(),
     signal_bus=TwistedPair(),
 )

@@ -23,6 +23,7 @@ from ferrule.clauses.iec60364.string_voltage import ColdestMorning
 from ferrule.clauses.iec60364.supply_surge import RiskLevel
 from ferrule.clauses.iec60364.two_way import BetweenSources
 from ferrule.clauses.iec60364.voltage_change import AnnexG
+from ferrule.clauses.iec60364.working_space import Gangway
 
 PROCEDURES = HANDWORK._replace(
     string_voltage=ColdestMorning(),
@@ -47,4 +48,5 @@ PROCEDURES = HANDWORK._replace(
     residual_current=TypeByWaveform(),
     two_way=BetweenSources(),
     supply_surge=RiskLevel(),
+    working_space=Gangway(),
 )

@@ -4,9 +4,11 @@ from ferrule.clauses.handwork import HANDWORK
 from ferrule.clauses.nec.conductor import AmpacityTwice
 from ferrule.clauses.nec.neutral_earth import SourceBond
 from ferrule.clauses.nec.string_voltage import LowestAmbient
+from ferrule.clauses.nec.working_space import ClearWorkingSpace
 
 PROCEDURES = HANDWORK._replace(
     string_voltage=LowestAmbient(),
     conductor=AmpacityTwice(),
     neutral_earth=SourceBond(),
+    working_space=ClearWorkingSpace(),
 )

@@ -15,6 +15,7 @@ from ferrule.clauses.procedures.dc import DcConductor, DcIsolator, DcSurge
 from ferrule.clauses.procedures.earth import Bonding, Earthing, NeutralEarth
 from ferrule.clauses.procedures.lifting import Lifting
 from ferrule.clauses.procedures.network import ResidualCurrent, SupplySurge, TwoWay, VoltageChange
+from ferrule.clauses.procedures.place import FreeSpace, WorkingSpace
 from ferrule.clauses.procedures.string import (
     ArraySize,
     StringCurrent,
@@ -34,6 +35,7 @@ __all__ = [
     "DcSurge",
     "Disconnection",
     "Earthing",
+    "FreeSpace",
     "IslandFault",
     "Lifting",
     "NeutralEarth",
@@ -52,6 +54,7 @@ __all__ = [
     "TwoWay",
     "Unasked",
     "VoltageChange",
+    "WorkingSpace",
     "covered",
 ]
 
@@ -84,6 +87,8 @@ class Procedures(NamedTuple):
     supply_surge: SupplySurge | NotCovered | NotRequired = NotCovered("surge protection of the supply")
     lifting: Lifting | NotCovered | NotRequired = NotCovered("lifting by hand")
     signal_bus: SignalBus | NotCovered | NotRequired = NotCovered("signal buses")
+    free_space: FreeSpace | NotCovered | NotRequired = NotCovered("the air around devices")
+    working_space: WorkingSpace | NotCovered | NotRequired = NotCovered("room to work at devices")
 
     def needs(self) -> set[str]:
         """Every table, figure and series that some procedure reads."""

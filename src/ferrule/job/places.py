@@ -1,0 +1,139 @@
+"""The places of a house: rooms and spots outdoors, their walls, and where on a wall a device hangs.
+
+Positions on a wall are seen by a person who faces it: from its left end, and from the floor up.
+"""
+
+from typing import Any, Literal
+
+from pydantic import Field, ValidationInfo, field_validator
+
+from ferrule.document import Record
+from ferrule.fact import Fact, missing
+from ferrule.quantity import LengthMm, TemperatureC
+
+Use = Literal[
+    "habitable", "sleeping", "bathroom", "utility", "cellar", "garage", "plant-room", "outbuilding",
+    "cupboard", "under-stairs", "escape-route", "loft", "outdoors",
+]  # fmt: skip
+Water = Literal["dry", "drips", "spray", "splash", "jets"]
+WallMaterial = Literal[
+    "concrete", "solid-brick", "perforated-brick", "hollow-block", "aerated-concrete", "timber",
+    "timber-frame", "metal-frame",
+]  # fmt: skip
+
+
+class Spot(Record):
+    """A rectangle on a wall."""
+
+    left_mm: LengthMm = Field(description="from the left end of the wall to its left edge")
+    bottom_mm: LengthMm = Field(default=0.0, description="from the floor to its lower edge")
+    width_mm: LengthMm
+    height_mm: LengthMm
+
+
+class Opening(Spot):
+    """A door, a window or a vent in a wall."""
+
+    kind: Literal["door", "window", "vent"]
+    to: Fact[Use] = missing("what kind of place the opening leads to")
+    swings_mm: LengthMm = Field(
+        default=0.0, description="how far its leaf swings out before this wall; a door that opens away: 0"
+    )
+
+
+class Thing(Spot):
+    """Something else at a wall: a board, a boiler, a shelf, a pipe."""
+
+    name: str
+    kind: Literal["board", "appliance", "heater", "pipe", "store", "other"]
+    depth_mm: LengthMm = Field(default=0.0, description="how far it stands out from the wall")
+
+
+class Studs(Record):
+    """The uprights of a framed wall."""
+
+    first_mm: Fact[LengthMm] = missing("from the left end of the wall to the middle of its first stud")
+    spacing_mm: Fact[LengthMm] = missing("spacing of the studs, middle to middle")
+    width_mm: Fact[LengthMm] = missing("width of a stud, seen from the front")
+
+
+class Wall(Record):
+    """One face of a wall, as a person stands before it."""
+
+    id: str
+    width_mm: Fact[LengthMm] = missing("width of the wall")
+    height_mm: Fact[LengthMm] = missing("height of the wall")
+    material: Fact[WallMaterial] = missing(
+        "what the wall is built of, found by a trial hole or from drawings"
+    )
+    thickness_mm: Fact[LengthMm] = missing("thickness of the wall without its lining")
+    lining: Fact[Literal["none", "render", "plasterboard"]] = missing("what covers the wall")
+    lining_depth_mm: LengthMm | None = Field(default=None, description="thickness of what covers the wall")
+    studs: Studs = Studs()
+    combustible: Fact[bool] = missing("whether the surface of the wall burns")
+    behind: Fact[Use] = missing("what kind of place is behind the wall")
+    services: Fact[Literal["clear", "marked"]] = missing(
+        "search the wall for hidden cables and pipes before any drilling: clear, or marked where they run"
+    )
+    keep_clear: list[Spot] = Field(default=[], description="where hidden services run, each with its margin")
+    openings: Fact[list[Opening]] = missing("doors, windows and vents in the wall, measured; [] if none")
+    things: Fact[list[Thing]] = missing("what else hangs or stands at the wall, measured; [] if nothing")
+
+
+class Place(Record):
+    """A room, or a spot outdoors."""
+
+    id: str
+    use: Use
+    opens_to: Fact[list[Use]] = missing("which kinds of rooms its doors lead to; [] if none")
+    fire_separated: Fact[bool] = missing(
+        "whether fire-resisting walls, ceiling and doors part it from rooms lived in and from escape routes"
+    )
+    alarm: Fact[Literal["linked", "single", "none"]] = missing(
+        "its smoke or heat alarm: linked, single or none"
+    )
+    cars: Fact[Literal["none", "guarded", "unguarded"]] = missing(
+        "whether a car can reach the devices: none, guarded (by posts or the like) or unguarded"
+    )
+    flood_mm: Fact[LengthMm | Literal["none"]] = missing(
+        "highest water known or expected above its floor, or 'none'"
+    )
+    water: Fact[Water] = missing("what water meets a device there: dry, drips, spray, splash or jets")
+    dusty: Fact[bool] = missing("whether its air is dusty: sawdust, straw, flour, cement")
+    headroom_mm: Fact[LengthMm | Literal["open"]] = missing(
+        "height from floor to ceiling, or 'open' to the sky"
+    )
+    coldest_c: Fact[TemperatureC] = missing("coldest air there")
+    hottest_c: Fact[TemperatureC] = missing("hottest air there")
+    walls: list[Wall] = []
+
+    @field_validator("hottest_c")
+    @classmethod
+    def _above_the_coldest(cls, given: Any, info: ValidationInfo) -> Any:
+        coldest_c = info.data.get("coldest_c")
+        if isinstance(given, float) and isinstance(coldest_c, float) and given < coldest_c:
+            raise ValueError(f"not below coldest, which is {coldest_c:g} °C")
+        return given
+
+
+class Siting(Record):
+    """Where a device hangs or stands, and what was measured around it. What follows from the positions on the
+    wall is not asked again.
+    """
+
+    wall: str = Field(description="id of the wall")
+    left_mm: Fact[LengthMm] = missing("from the left end of the wall to the left edge of the device")
+    bottom_mm: Fact[LengthMm] = missing("from the floor to the lower edge of the device; 0 where it stands")
+    pack_gap_mm: LengthMm | None = Field(default=None, description="free space between packs side by side")
+    front_mm: Fact[LengthMm | Literal["open"]] = missing("free depth before the device, or 'open'")
+    sun: Fact[Literal["shade", "direct"]] = missing("whether the sun shines on the device at any hour")
+    opening_mm: Fact[LengthMm | Literal["none"]] = missing(
+        "distance to the nearest door, window or vent that is not in this wall, or 'none'"
+    )
+    escape_mm: Fact[LengthMm | Literal["none"]] = missing("distance to the nearest escape route, or 'none'")
+    flammables_mm: Fact[LengthMm | Literal["none"]] = missing(
+        "distance to the nearest stored fuel, paint, gas or the like, or 'none'"
+    )
+    bedroom_window_mm: Fact[LengthMm | Literal["none"]] = missing(
+        "distance to the nearest bedroom window, the neighbour's too, or 'none'"
+    )

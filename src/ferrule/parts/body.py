@@ -1,0 +1,46 @@
+"""The body of a device: how large and heavy it is, the room it wants, and what weather it bears."""
+
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from ferrule.document import Record
+from ferrule.fact import Fact, missing
+from ferrule.quantity import LengthMm, MassKg, SoundDba, TemperatureC, Unit
+
+IpCode = Annotated[str, Field(pattern="^IP[0-6X][0-9X]$", description="such as IP65")]
+SideMm = Annotated[float, Unit("mm", 1, 5_000)]
+DeratingPctPerK = Annotated[float, Unit("%/K", 0, 20)]
+
+
+class Clearances(Record):
+    """Free space the maker asks for around a device."""
+
+    above_mm: Fact[LengthMm] = missing("free space above it, from its manual")
+    below_mm: Fact[LengthMm] = missing("free space below it, from its manual")
+    side_mm: Fact[LengthMm] = missing("free space at each side of it, from its manual")
+    front_mm: Fact[LengthMm] = missing("free space before it, from its manual")
+
+
+class Body(Record):
+    """What a device's sheet says of its body."""
+
+    width_mm: Fact[SideMm] = missing("width of the device, from its sheet")
+    height_mm: Fact[SideMm] = missing("height of the device, from its sheet")
+    depth_mm: Fact[SideMm] = missing("depth of the device off the wall, from its sheet")
+    mass_kg: Fact[MassKg] = missing("mass of the device as it hangs, from its sheet")
+    mount: Fact[Literal["wall", "floor"]] = missing("whether it hangs on a wall or stands on the floor")
+    clear: Clearances = Clearances()
+    controls_mm: LengthMm | None = Field(
+        default=None, description="height of its display and switches above its lower edge, where it has any"
+    )
+    ip: Fact[IpCode] = missing("its IP code, from its sheet")
+    entries: Fact[Literal["below", "side", "above"]] = missing("from which side its cables enter")
+    ambient_low_c: Fact[TemperatureC] = missing("coldest air it may work in, from its sheet")
+    ambient_high_c: Fact[TemperatureC] = missing("hottest air it may work in, from its sheet")
+    full_power_high_c: Fact[TemperatureC] = missing("hottest air in which it still gives full power")
+    derating_pct_per_k: Fact[DeratingPctPerK] = missing(
+        "power it loses for each kelvin above that, from its sheet"
+    )
+    sun: Fact[Literal["allowed", "shade"]] = missing("whether its maker allows direct sun")
+    noise_dba: Fact[SoundDba] = missing("its noise at 1 m, from its sheet")

@@ -1,0 +1,45 @@
+"""Walls that cannot be as they are written."""
+
+from typing import Any
+
+import pytest
+
+from ferrule.document import Unreadable
+from houses import loaded
+
+WALL = "places.utility.walls.U-north"
+
+
+@pytest.mark.parametrize(
+    ("edits", "found", "allowed"),
+    [
+        ({"devices.INV1.at.wall": "U-nort"}, "'U-nort'", "a wall of a place"),
+        (
+            {f"{WALL}.openings": [{"kind": "door", "left": "3.5 m", "width": "900 mm", "height": "2 m"}]},
+            "4400 mm from the left end to its right edge",
+            "not beyond the wall, which is 4000 mm wide",
+        ),
+        (
+            {
+                f"{WALL}.openings": [
+                    {"kind": "window", "left": "0 m", "bottom": "2 m", "width": "1 m", "height": "1 m"}
+                ]
+            },
+            "3000 mm from the floor to its upper edge",
+            "not beyond the wall, which is 2400 mm high",
+        ),
+        ({"devices.INV1.at.left": "-1 mm"}, "-1 mm", "not below 0"),
+        ({f"{WALL}.width": "-4 m"}, "-4 m", "not below 0"),
+        ({"places.+": {"id": "utility", "use": "garage"}}, "utility", ""),
+        ({"places.utility.hottest": "7 °C"}, "7 °C", "not below coldest, which is 8 °C"),
+        ({"parts.example-hybrid-6k-single.body.ip": "65"}, "65", "IP"),
+        ({"parts.example-hybrid-6k-single.body.width": "0 mm"}, "0 mm", "not below 1"),
+    ],
+)
+def test_a_slip_is_refused_with_its_place(edits: dict[str, Any], found: str, allowed: str) -> None:
+    with pytest.raises(Unreadable) as refused:
+        loaded(edits)
+    told = [str(problem) for problem in refused.value.problems]
+    assert len(told) == 1
+    assert found in told[0]
+    assert allowed in told[0]
