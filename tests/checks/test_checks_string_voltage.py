@@ -147,3 +147,26 @@ def test_colder_or_longer_never_lowers_the_voltage(
     first = value(coldest, modules)
     assert value(coldest - colder, modules) >= first
     assert value(coldest, modules + more) >= first
+
+
+@pytest.mark.parametrize(("limit", "short"), [("489.6 V", True), ("489.7 V", False)])
+def test_a_coefficient_without_room_is_a_caution(limit: str, short: bool) -> None:
+    """480 V, at −16 °C up to 2.0 % more, as down to −20 °C: 489.6 V. With room nothing is said of it."""
+    found = cold({**LEVEL, f"{INPUT}.voltage_max": limit})
+    assert found.verdict is (Verdict.CAUTION if short else Verdict.PASS)
+    said = [c for c in found.constraints if c.name == "straight_line"]
+    assert [c.value for c in said] == ([pytest.approx(489.6)] if short else [])
+
+
+@pytest.mark.parametrize(
+    "edits",
+    [
+        {f"{MODULE}.technology": "thin-film"},
+        {f"{MODULE}.voc_coefficient": REMOVED},
+        {"site.coldest": REMOVED, "site.cold_factor": 1.0},
+    ],
+    ids=["not-measured", "by-table", "declared"],
+)
+def test_only_a_coefficient_of_crystalline_cells_needs_that_room(edits: dict[str, Any]) -> None:
+    found = cold({**LEVEL, f"{INPUT}.voltage_max": "480.1 V", **edits})
+    assert "straight_line" not in {c.name for c in found.constraints}

@@ -14,6 +14,7 @@ from pvlib import pvsystem
 
 from ferrule.physics.module import operating_coefficient, voltage_at_cell
 from ferrule.physics.translation import open_voltage_in_light
+from ferrule.rules import load
 
 
 @pytest.fixture(scope="module")
@@ -73,6 +74,16 @@ def test_open_circuit_voltage(modules: Any, cell_c: float, stated: tuple[float, 
     at_stc = modules.V_oc_ref.values
     difference = _above_linear(_model(modules, cell_c)["v_oc"], at_stc, modules.beta_oc.values, cell_c)
     assert _stated(difference) == pytest.approx(stated, abs=0.06)
+
+
+@pytest.mark.parametrize("cell_c", range(-88, 21, 4))
+def test_the_room_for_the_line_covers_every_module(modules: Any, cell_c: int) -> None:
+    """The rulebook's table is the worst of them at the cold end of each band, rounded up."""
+    stated_pct = load("iec-2024").cell("cold_line_shortfall", cell_c, None).value
+    difference = _above_linear(
+        _model(modules, cell_c)["v_oc"], modules.V_oc_ref.values, modules.beta_oc.values, cell_c
+    )
+    assert 0 <= float(stated_pct) - difference.max() < 0.65
 
 
 @pytest.mark.parametrize(

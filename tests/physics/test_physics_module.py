@@ -5,6 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from ferrule.physics.module import (
+    above_the_line,
     coefficient_in_amperes,
     coefficient_in_volts,
     current_at_cell,
@@ -65,3 +66,7 @@ def test_the_coefficient_of_voltage_is_that_of_power_without_the_current(
         isc_coefficient_a_per_k=of_current / 100 * isc_a,
     )
     assert found == pytest.approx(stc * of_voltage / 100, abs=1e-5)
+
+
+def test_above_the_line() -> None:
+    assert above_the_line(voltage_v=480, shortfall_pct=2) == pytest.approx(489.6)

@@ -7,9 +7,10 @@ from ferrule.checks.question import Question, Subject, each
 from ferrule.checks.subjects import strings
 from ferrule.clauses import Code
 from ferrule.clauses.procedures import covered
-from ferrule.constraint import Constraint, at_most
+from ferrule.constraint import Constraint, Verdict, at_most
 from ferrule.design import Decided, Design
 from ferrule.fact import Missing, Unknown, all_known, known
+from ferrule.physics import module as physics_of_module
 from ferrule.physics import scale
 from ferrule.physics import strings as physics
 from ferrule.working import Trace
@@ -69,6 +70,37 @@ def highest_on_input_v(design: Design, code: Code, terminal: str) -> tuple[Trace
 def inverter_input(design: Design, code: Code, subject: Subject) -> Constraint:
     limit_v = known(design.tracker(design.house.strings[subject.id].input).voltage_max_v)
     return _below("inverter_input", "the inverter input withstands", design, code, subject.id, limit_v)
+
+
+def straight_line(design: Design, code: Code, subject: Subject) -> Constraint | None:
+    """A coefficient draws a straight line, and cold cells lie a little above it: said where that matters.
+
+    A convention, for no standard asks for that room; on the input, for that is what so little destroys.
+    """
+    pv, site = design.house.strings[subject.id], design.house.job.site
+    part = design.module(pv)
+    by_line = not isinstance(part.voc_coefficient, Unknown) and not isinstance(site.coldest_c, Unknown)
+    if not by_line or part.technology == "thin-film":
+        return None
+    t = code.trace()
+    limit_v = known(design.tracker(pv.input).voltage_max_v)
+    line_v = _by_temperature_v(design, code, subject.id, t, design.modules(subject.id))
+    clause = covered(code.procedures.string_voltage)
+    shortfall_pct = clause.shortfall_pct(t, coldest_c=known(site.coldest_c))
+    found = at_most(
+        "straight_line",
+        "{modules} modules may reach {value}, for in the cold a coefficient can be {shortfall_pct} short; "
+        "the inverter input withstands {limit}",
+        t,
+        value=t.calculate(physics_of_module.above_the_line, voltage_v=line_v, shortfall_pct=shortfall_pct),
+        limit=limit_v,
+        unit="V",
+        strict=True,
+        binding=False,
+        modules=design.modules(subject.id),
+        shortfall_pct=shortfall_pct,
+    )
+    return None if found.verdict is Verdict.PASS else found
 
 
 def module_system(design: Design, code: Code, subject: Subject) -> Constraint:
@@ -138,7 +170,7 @@ QUESTIONS = (
         "string.cold_voltage",
         "Does the string stay below every voltage limit on the coldest morning?",
         strings,
-        each(inverter_input, module_system, connector, cable, fuse, isolator, legal_cap),
+        each(inverter_input, straight_line, module_system, connector, cable, fuse, isolator, legal_cap),
         module_count,
     ),
 )

@@ -29,6 +29,11 @@ def highest_v(
     return t.calculate(strings.string_voltage, module_v=each_v, count=modules)
 
 
+def shortfall_pct(t: Trace, coldest_c: float) -> float:
+    """How far the line of a coefficient may lie below crystalline cells as cold as this, in per cent."""
+    return t.read("cold_line_shortfall", coldest_c)
+
+
 def _factor(t: Trace, coldest_c: float, technology: str) -> float:
     try:
         if technology in {"mono", "poly"}:

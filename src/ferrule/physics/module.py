@@ -43,6 +43,12 @@ def voltage_at_cell(
     return stc_v + coefficient_v_per_k * (cell_c - 25)
 
 
+@formula("voltage_v * (1 + shortfall_pct / 100)")
+def above_the_line(*, voltage_v: VoltageV, shortfall_pct: SharePct) -> VoltageV:
+    """The most a cold voltage can be where the linear coefficient may put it so much too low."""
+    return voltage_v * (1 + shortfall_pct / 100)
+
+
 @formula("vmp_v * (power_coefficient_pct_per_k / 100 - isc_coefficient_a_per_k / isc_a)")
 def operating_coefficient(
     *,

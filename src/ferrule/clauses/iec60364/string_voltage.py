@@ -7,7 +7,12 @@ from ferrule.working import Trace
 class ColdestMorning:
     """At dawn the cells are as cold as the air and in full open circuit."""
 
-    needs = ("cold_voltage_factor", "array_voltage_building", "array_voltage_elsewhere")
+    needs = (
+        "cold_voltage_factor",
+        "cold_line_shortfall",
+        "array_voltage_building",
+        "array_voltage_elsewhere",
+    )
 
     def highest_v(
         self,
@@ -28,6 +33,9 @@ class ColdestMorning:
             coldest_c=coldest_c,
             technology=technology,
         )
+
+    def shortfall_pct(self, t: Trace, *, coldest_c: float) -> float:
+        return cold_string.shortfall_pct(t, coldest_c)
 
     def cap_v(self, t: Trace, *, building: str) -> float:
         """IEC 62548-1: 1000 V on buildings, 1500 V elsewhere."""

@@ -9,6 +9,7 @@ class LowestAmbient:
 
     needs = (
         "cold_voltage_factor",
+        "cold_line_shortfall",
         "array_voltage_dwelling",
         "array_voltage_building",
         "array_voltage_elsewhere",
@@ -33,6 +34,9 @@ class LowestAmbient:
             coldest_c=coldest_c,
             technology=technology,
         )
+
+    def shortfall_pct(self, t: Trace, *, coldest_c: float) -> float:
+        return cold_string.shortfall_pct(t, coldest_c)
 
     def cap_v(self, t: Trace, *, building: str) -> float:
         """690.7: 600 V on one- and two-family dwellings, 1000 V on other buildings."""

@@ -24,6 +24,10 @@ class StringVoltage(Procedure, Protocol):
         """Open-circuit voltage on the coldest morning, in V. Raises `Missing` where no method applies."""
         ...
 
+    def shortfall_pct(self, t: Trace, *, coldest_c: float) -> float:
+        """How far a coefficient may put the cold voltage of crystalline silicon too low, in per cent."""
+        ...
+
     def cap_v(self, t: Trace, *, building: str) -> float:
         """The highest voltage the rules allow for an array on such a building, in V."""
         ...
