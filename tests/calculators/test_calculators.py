@@ -143,7 +143,9 @@ def test_a_string_between_its_limits() -> None:
 def test_strings_in_parallel_and_their_fuse() -> None:
     """2 × 13.9 = 27.8 A is more than 25 A; from 1.5 × 13.9 = 20.85 A on and not above 25 A."""
     assert results("string-fuse") == {"needed": True, "reverse": 27.8, "rating": 25, "rating_most": 25}
-    assert results("string-fuse", strings="2")["needed"] is False
+    assert results("string-fuse", strings="2") == {
+        "needed": False, "reverse": 13.9, "rating": None, "rating_most": None,
+    }  # fmt: skip
     assert results("string-fuse", series_fuse_max="20 A")["rating"] is None
 
 
@@ -255,3 +257,17 @@ def test_a_voltage_coefficient_without_its_minus_sign_is_refused() -> None:
     """It would take a cold morning for a mild one."""
     with pytest.raises(BadInput, match="minus sign"):
         results("string-voltage", voc_coefficient="0.26 %/K")
+
+
+@pytest.mark.parametrize(
+    ("name", "key", "nothing"),
+    [
+        ("string-voltage", "modules", "0"),
+        ("string-fuse", "strings", "0"),
+        ("voltage-to-standard", "irradiance", "0 W/m²"),
+        ("voltage-from-standard", "irradiance", "0 W/m²"),
+    ],
+)
+def test_nothing_is_refused_with_what_is_allowed(name: str, key: str, nothing: str) -> None:
+    with pytest.raises(BadInput, match=f"{key} = '{nothing}': allowed is .* not below 1"):
+        results(name, **{key: nothing})

@@ -13,11 +13,13 @@ from ferrule.quantity import (
     Ratio,
     SpeedMPerS,
     TemperatureC,
+    Unit,
     VoltageV,
 )
 from ferrule.working import Bound, Trace
 
 SunWPerM2 = Annotated[IrradianceWPerM2, About("irradiance on the modules")]
+LightWPerM2 = Annotated[float, Unit("W/m²", 1, 2_000), About("irradiance on the modules")]
 CellC = Annotated[TemperatureC, About("temperature of the cells")]
 LightFactor = Annotated[
     Ratio | None, About("change of the voltage with the logarithm of the light, where known")
@@ -91,7 +93,7 @@ def voltage_to_standard(
     measured_v: Annotated[VoltageV, About("open-circuit voltage of module or string as measured")],
     voc_coefficient_pct_per_k: CoefficientPctPerK,
     cell_c: CellC,
-    irradiance_w_per_m2: SunWPerM2,
+    irradiance_w_per_m2: LightWPerM2,
     light_factor: LightFactor = None,
 ) -> Voltage:
     """Open-circuit voltage at standard conditions, from a reading on the roof."""
@@ -115,7 +117,7 @@ def voltage_from_standard(
     voc_v: Annotated[VoltageV, About("open-circuit voltage of module or string at standard conditions")],
     voc_coefficient_pct_per_k: CoefficientPctPerK,
     cell_c: CellC,
-    irradiance_w_per_m2: SunWPerM2,
+    irradiance_w_per_m2: LightWPerM2,
     light_factor: LightFactor = None,
 ) -> Voltage:
     """Open-circuit voltage to expect on the roof, from that at standard conditions."""

@@ -9,7 +9,7 @@ from ferrule.clauses.procedures import covered
 from ferrule.constraint import Constraint, Verdict
 from ferrule.physics import insulation, module
 from ferrule.physics import strings as physics
-from ferrule.quantity import Count, CurrentA, TemperatureC, VoltageV
+from ferrule.quantity import Count, CurrentA, TemperatureC, Unit, VoltageV
 from ferrule.working import Trace
 
 ColdestC = Annotated[TemperatureC, About("coldest air temperature of the place")]
@@ -24,7 +24,7 @@ class StringVoltage(NamedTuple):
 def string_voltage(
     t: Trace,
     *,
-    modules: Annotated[Count, About("modules in series")],
+    modules: Annotated[int, Unit("", 1, 1_000, whole=True), About("modules in series")],
     voc_v: VocV,
     voc_coefficient: VoltageCoefficient,
     coldest_c: ColdestC,
@@ -73,15 +73,17 @@ def string_length(
 class StringFuse(NamedTuple):
     needed: Annotated[bool, About("whether the modules need fuses")]
     reverse_a: Annotated[CurrentA, About("what can flow back into a faulted string", "up")]
-    rating_a: Annotated[CurrentA | None, About("smallest rating that fits")]
-    rating_most_a: Annotated[CurrentA | None, About("largest rating that fits")]
+    rating_a: Annotated[CurrentA | None, About("smallest rating that fits, where one is needed")]
+    rating_most_a: Annotated[CurrentA | None, About("largest rating that fits, where one is needed")]
 
 
 def string_fuse(
     t: Trace,
     *,
     code: Code,
-    strings: Annotated[Count, About("strings tied together, the faulted one included")],
+    strings: Annotated[
+        int, Unit("", 1, 1_000, whole=True), About("strings tied together, the faulted one included")
+    ],
     isc_a: Annotated[CurrentA, About("short-circuit current of one string at standard conditions")],
     series_fuse_max_a: Annotated[CurrentA, About("maximum series fuse of the modules")],
     backfeed_a: Annotated[CurrentA, About("what the inverter can feed back")] = 0.0,
@@ -96,6 +98,9 @@ def string_fuse(
         module_limit_a=series_fuse_max_a,
     )
     t.steps.extend(unfused.steps)
+    reverse_a = physics.reverse_current(string_a=isc_a, strings=strings, backfeed_a=backfeed_a)
+    if unfused.verdict is Verdict.PASS:
+        return StringFuse(False, reverse_a, None, None)
     judged = {
         rating_a: list(
             clause.fused(
@@ -112,8 +117,8 @@ def string_fuse(
         t.steps.extend(constraint.steps)
     fitting = [rating_a for rating_a, found in judged.items() if _all_pass(found)]
     return StringFuse(
-        unfused.verdict is not Verdict.PASS,
-        physics.reverse_current(string_a=isc_a, strings=strings, backfeed_a=backfeed_a),
+        True,
+        reverse_a,
         min(fitting, default=None),
         max(fitting, default=None),
     )
