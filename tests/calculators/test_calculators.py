@@ -266,8 +266,32 @@ def test_a_voltage_coefficient_without_its_minus_sign_is_refused() -> None:
         ("string-fuse", "strings", "0"),
         ("voltage-to-standard", "irradiance", "0 W/m²"),
         ("voltage-from-standard", "irradiance", "0 W/m²"),
+        ("string-voltage", "voc", "0 V"),
+        ("battery-fault-current", "highest", "0 V"),
+        ("battery-fault-current", "packs", "0"),
+        ("array-insulation-test", "voc", "0 V"),
     ],
 )
 def test_nothing_is_refused_with_what_is_allowed(name: str, key: str, nothing: str) -> None:
     with pytest.raises(BadInput, match=f"{key} = '{nothing}': allowed is .* not below 1"):
         results(name, **{key: nothing})
+
+
+@pytest.mark.parametrize("name", ["voltage-to-standard", "voltage-from-standard"])
+def test_a_coefficient_without_its_minus_sign_is_refused(name: str) -> None:
+    with pytest.raises(BadInput, match=r"voc_coefficient = '0.26 %/K': allowed is .* not above 0"):
+        results(name, voc_coefficient="0.26 %/K")
+
+
+@pytest.mark.parametrize(
+    ("name", "given"),
+    [
+        ("earth-fault-resistance", {"open": "400 V"}),  # the two poles show 450 V to earth
+        ("rod-electrode", {"diameter": "16 m"}),
+        ("current-to-standard", {"coefficient": "-5 %/K"}),
+        ("string-voltage", {"coldest": "1100 °C"}),
+    ],
+)
+def test_what_cannot_be_is_not_told_as_a_result(name: str, given: dict[str, str]) -> None:
+    with pytest.raises(NoAnswer, match=r"of -.* would follow, which cannot be"):
+        results(name, **given)

@@ -10,7 +10,7 @@ from ferrule.constraint import Verdict
 from ferrule.fact import Missing
 from ferrule.physics import battery as physics
 from ferrule.physics import conductor
-from ferrule.quantity import Count, CurrentA, LengthM, PowerW, ResistanceOhm, Size, Unit, VoltageV
+from ferrule.quantity import CurrentA, LengthM, PowerW, ResistanceOhm, Size, Unit
 from ferrule.working import Trace
 
 
@@ -25,7 +25,7 @@ def battery_current(
     code: Code,
     power_w: Annotated[PowerW, About("continuous output of the inverter")],
     efficiency_pct: Annotated[float, Unit("%", 1, 100), About("from battery to alternating current")],
-    lowest_v: Annotated[VoltageV, About("lowest voltage of the battery in use")],
+    lowest_v: Annotated[float, Unit("V", 1, 1_500), About("lowest voltage of the battery in use")],
 ) -> BatteryCurrent:
     """Current an inverter draws from a battery that is nearly empty, and the fuse for it."""
     drawn_a = t.calculate(
@@ -49,9 +49,9 @@ class BatteryFault(NamedTuple):
 def battery_fault_current(
     t: Trace,
     *,
-    highest_v: Annotated[VoltageV, About("voltage at the end of charging")],
+    highest_v: Annotated[float, Unit("V", 1, 1_500), About("voltage at the end of charging")],
     internal_ohm: Annotated[ResistanceOhm, About("internal resistance of one pack, from its maker")],
-    packs: Annotated[Count, About("like packs in parallel")] = 1,
+    packs: Annotated[int, Unit("", 1, 1_000, whole=True), About("like packs in parallel")] = 1,
     length_m: Annotated[LengthM | None, About("length of the cable, one way")] = None,
     size: Annotated[Size | None, About("size of its conductors, copper of class 5")] = None,
 ) -> BatteryFault:

@@ -72,6 +72,16 @@ class Result(NamedTuple):
     field: Field
     value: Any
 
+    @property
+    def impossible(self) -> bool:
+        """Whether it lies below the range of its unit: a formula has left the inputs it was made for."""
+        return self.field.kind == "quantity" and self.value is not None and self.value < self.field.unit.low
+
+    @property
+    def told(self) -> str:
+        """The result as a sentence names it."""
+        return f"{self.field.key.replace('_', ' ')} of {self.value:.4g} {self.field.unit.symbol}".rstrip()
+
 
 @dataclass(frozen=True)
 class Outcome:
@@ -190,6 +200,9 @@ class Calculator:
             results, steps = self._worked(named, values.get("edition", EDITION))
         except Missing as error:
             raise NoAnswer(_look_for(error)) from None
+        for each in results:
+            if each.impossible:
+                raise NoAnswer(f"{each.told} would follow, which cannot be: look at what is given once more")
         return Outcome(self, dict(given), values, results, steps)
 
     def _worked(self, named: Mapping[str, Any], edition: str) -> tuple[tuple[Result, ...], tuple[Step, ...]]:

@@ -7,7 +7,6 @@ from ferrule.calculators.coefficient import CurrentCoefficient
 from ferrule.physics import cell, module
 from ferrule.physics import translation as physics
 from ferrule.quantity import (
-    CoefficientPctPerK,
     CurrentA,
     IrradianceWPerM2,
     Ratio,
@@ -20,6 +19,10 @@ from ferrule.working import Bound, Trace
 
 SunWPerM2 = Annotated[IrradianceWPerM2, About("irradiance on the modules")]
 LightWPerM2 = Annotated[float, Unit("W/m²", 1, 2_000), About("irradiance on the modules")]
+#: heat lowers the voltage of every module: without its minus sign a reading is carried the wrong way
+FallingPctPerK = Annotated[
+    float, Unit("%/K", -5, 0), About("temperature coefficient of the voltage, with its minus sign")
+]
 CellC = Annotated[TemperatureC, About("temperature of the cells")]
 LightFactor = Annotated[
     Ratio | None, About("change of the voltage with the logarithm of the light, where known")
@@ -91,7 +94,7 @@ def voltage_to_standard(
     t: Trace,
     *,
     measured_v: Annotated[VoltageV, About("open-circuit voltage of module or string as measured")],
-    voc_coefficient_pct_per_k: CoefficientPctPerK,
+    voc_coefficient_pct_per_k: FallingPctPerK,
     cell_c: CellC,
     irradiance_w_per_m2: LightWPerM2,
     light_factor: LightFactor = None,
@@ -115,7 +118,7 @@ def voltage_from_standard(
     t: Trace,
     *,
     voc_v: Annotated[VoltageV, About("open-circuit voltage of module or string at standard conditions")],
-    voc_coefficient_pct_per_k: CoefficientPctPerK,
+    voc_coefficient_pct_per_k: FallingPctPerK,
     cell_c: CellC,
     irradiance_w_per_m2: LightWPerM2,
     light_factor: LightFactor = None,

@@ -13,7 +13,7 @@ from ferrule.quantity import Count, CurrentA, TemperatureC, Unit, VoltageV
 from ferrule.working import Trace
 
 ColdestC = Annotated[TemperatureC, About("coldest air temperature of the place")]
-VocV = Annotated[VoltageV, About("open-circuit voltage of one module at standard conditions")]
+VocV = Annotated[float, Unit("V", 1, 500), About("open-circuit voltage of one module at standard conditions")]
 
 
 class StringVoltage(NamedTuple):
@@ -57,7 +57,9 @@ def string_length(
     voltage_min_v: Annotated[VoltageV, About("voltage that is needed: start or lower end of the window")],
     voc_v: VocV,
     voc_coefficient: VoltageCoefficient,
-    vmp_v: Annotated[VoltageV, About("voltage of one module at maximum power, standard conditions")],
+    vmp_v: Annotated[
+        float, Unit("V", 1, 500), About("voltage of one module at maximum power, standard conditions")
+    ],
     vmp_coefficient: VoltageCoefficient,
     coldest_c: ColdestC,
     hottest_cell_c: Annotated[TemperatureC, About("cell temperature on the hottest day")],
@@ -84,7 +86,9 @@ def string_fuse(
     strings: Annotated[
         int, Unit("", 1, 1_000, whole=True), About("strings tied together, the faulted one included")
     ],
-    isc_a: Annotated[CurrentA, About("short-circuit current of one string at standard conditions")],
+    isc_a: Annotated[
+        float, Unit("A", 0.1, 100), About("short-circuit current of one string at standard conditions")
+    ],
     series_fuse_max_a: Annotated[CurrentA, About("maximum series fuse of the modules")],
     backfeed_a: Annotated[CurrentA, About("what the inverter can feed back")] = 0.0,
 ) -> StringFuse:

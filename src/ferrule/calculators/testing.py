@@ -13,6 +13,7 @@ from ferrule.quantity import (
     ResistanceOhm,
     SharePct,
     Size,
+    Unit,
     VoltageV,
 )
 from ferrule.working import Trace
@@ -26,7 +27,9 @@ class InsulationTest(NamedTuple):
 def array_insulation(
     t: Trace,
     *,
-    voc_v: Annotated[VoltageV, About("open-circuit voltage of the string at standard conditions")],
+    voc_v: Annotated[
+        float, Unit("V", 1, 2_000), About("open-circuit voltage of the string at standard conditions")
+    ],
 ) -> InsulationTest:
     """Voltage and limit for the insulation test of a string or array up to 10 kW.
 
