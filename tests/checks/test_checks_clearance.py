@@ -26,8 +26,8 @@ def verdict(edits: dict[str, Any], question: str, name: str, subject: str = "inv
         ({f"{AT}.left": "1141 mm"}, "air_right", Verdict.FAIL),
         ({f"{AT}.bottom": "1450 mm"}, "air_above", Verdict.PASS),
         ({f"{AT}.bottom": "1451 mm"}, "air_above", Verdict.FAIL),
-        ({f"{AT}.bottom": "1200 mm"}, "air_below", Verdict.PASS),
-        ({f"{AT}.bottom": "1199 mm"}, "air_below", Verdict.FAIL),
+        ({f"{AT}.bottom": "400 mm"}, "air_below", Verdict.PASS),
+        ({f"{AT}.bottom": "399 mm"}, "air_below", Verdict.FAIL),
         ({f"{AT}.front": "500 mm"}, "air_front", Verdict.PASS),
         ({f"{AT}.front": "499 mm"}, "air_front", Verdict.FAIL),
         # where the maker says nothing, what is usual makes a caution and no more
@@ -36,10 +36,10 @@ def verdict(edits: dict[str, Any], question: str, name: str, subject: str = "inv
         ({f"{INVERTER}.clear": {}, f"{AT}.front": "499 mm"}, "air_front", Verdict.CAUTION),
         # collisions, and the end of the wall
         ({f"{AT}.left": "600 mm"}, "nothing_in_the_way", Verdict.FAIL),
-        ({f"{AT}.left": "2900 mm"}, "nothing_in_the_way", Verdict.FAIL),
-        ({f"{AT}.bottom": "700 mm"}, "nothing_in_the_way", Verdict.FAIL),
-        ({f"{AT}.left": "3540 mm", f"{WALL}.openings": []}, "on_wall", Verdict.PASS),
-        ({f"{AT}.left": "3541 mm", f"{WALL}.openings": []}, "on_wall", Verdict.FAIL),
+        ({f"{AT}.left": "4 m"}, "nothing_in_the_way", Verdict.FAIL),
+        ({f"{AT}.bottom": "700 mm", f"{AT}.left": "1800 mm"}, "nothing_in_the_way", Verdict.FAIL),
+        ({f"{AT}.left": "4540 mm", f"{WALL}.openings": []}, "on_wall", Verdict.PASS),
+        ({f"{AT}.left": "4541 mm", f"{WALL}.openings": []}, "on_wall", Verdict.FAIL),
     ],
 )
 def test_room_on_the_wall(edits: dict[str, Any], name: str, expected: Verdict) -> None:

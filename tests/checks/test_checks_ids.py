@@ -12,8 +12,10 @@ battery.cable
 battery.connection
 battery.current
 battery.drop
+battery.energy
 battery.isolation
 battery.parallel_packs
+battery.place
 battery.protection
 battery.temperature
 battery.voltage_window

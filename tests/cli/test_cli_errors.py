@@ -41,7 +41,7 @@ JOB = EXAMPLES / "meter-led" / "job.yaml"
         (["schema", "house"], "invalid choice: 'house'"),
         (["parts"], "the following arguments are required: VERB"),
         (["rules"], "the following arguments are required: VERB"),
-        (["rules", "list", "--rulebook", "iec-1900"], "there is no rulebook 'iec-1900'; there are iec-2024"),
+        (["rules", "list", "--rulebook", "iec-1900"], "there is no rulebook 'iec-1900'; there are aunz-2024"),
         (["rules", "list", "--firm", "no-such-folder"], "no such folder"),
         (["rules", "show", "grouping_facto"], "holds no 'grouping_facto'"),
         (["rules", "confirm", "nothing", "--by", "A", "--page", "1"], "holds no 'nothing'"),

@@ -15,9 +15,9 @@ WALL = "places.utility.walls.U-north"
     [
         ({"devices.INV1.at.wall": "U-nort"}, "'U-nort'", "a wall of a place"),
         (
-            {f"{WALL}.openings": [{"kind": "door", "left": "3.5 m", "width": "900 mm", "height": "2 m"}]},
-            "4400 mm from the left end to its right edge",
-            "not beyond the wall, which is 4000 mm wide",
+            {f"{WALL}.openings": [{"kind": "door", "left": "4.5 m", "width": "900 mm", "height": "2 m"}]},
+            "5400 mm from the left end to its right edge",
+            "not beyond the wall, which is 5000 mm wide",
         ),
         (
             {

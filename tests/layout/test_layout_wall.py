@@ -63,8 +63,8 @@ def test_the_nearest_thing_bounds_the_air_and_openings_do_not() -> None:
     assert face.free_mm("INV1", "left") == (250, "main board")
     assert face.free_mm("INV1", "right") == (440, "backup board")
     assert face.free_mm("INV1", "above") == (600, "the ceiling")
-    assert face.free_mm("INV1", "below") == (450, "BAT")
-    assert face.free_mm("BAT", "right") == (2_500, "the corner")
+    assert face.free_mm("INV1", "below") == (1_250, "the floor")
+    assert face.free_mm("BAT", "right") == (2_150, "the corner")
 
 
 def test_outdoors_only_the_ground_bounds_it() -> None:

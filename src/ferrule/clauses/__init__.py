@@ -7,7 +7,7 @@ from ferrule.rules import Rulebook
 from ferrule.working import Trace
 
 #: the families there are, each a package here that exports `PROCEDURES`
-FAMILIES = ("iec60364", "nec")
+FAMILIES = ("iec60364", "nec", "bs7671", "asnzs")
 
 
 class Unbound(Exception):

@@ -1,6 +1,7 @@
 """IEC 60364 and its relatives, the international base of most low-voltage rules."""
 
 from ferrule.clauses.handwork import HANDWORK
+from ferrule.clauses.handwork.battery_place import PlaceTables
 from ferrule.clauses.iec60364.array_size import UsualRatio
 from ferrule.clauses.iec60364.backup import ChosenCircuits
 from ferrule.clauses.iec60364.battery import ShortAndFused
@@ -24,6 +25,8 @@ from ferrule.clauses.iec60364.supply_surge import RiskLevel
 from ferrule.clauses.iec60364.two_way import BetweenSources
 from ferrule.clauses.iec60364.voltage_change import AnnexG
 from ferrule.clauses.iec60364.working_space import Gangway
+from ferrule.clauses.procedures.base import NotRequired
+from ferrule.grade import Source
 
 PROCEDURES = HANDWORK._replace(
     string_voltage=ColdestMorning(),
@@ -48,5 +51,7 @@ PROCEDURES = HANDWORK._replace(
     residual_current=TypeByWaveform(),
     two_way=BetweenSources(),
     supply_surge=RiskLevel(),
+    battery_place=PlaceTables(binding=False),
+    battery_energy=NotRequired(Source("IEC 60364-5-57", "2022", "no limit found for a house")),
     working_space=Gangway(),
 )

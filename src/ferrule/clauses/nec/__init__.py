@@ -1,6 +1,7 @@
 """NFPA 70, the National Electrical Code of the United States: the slice there is so far."""
 
 from ferrule.clauses.handwork import HANDWORK
+from ferrule.clauses.handwork.battery_place import EnergyTables, PlaceTables
 from ferrule.clauses.nec.conductor import AmpacityTwice
 from ferrule.clauses.nec.neutral_earth import SourceBond
 from ferrule.clauses.nec.string_voltage import LowestAmbient
@@ -10,5 +11,7 @@ PROCEDURES = HANDWORK._replace(
     string_voltage=LowestAmbient(),
     conductor=AmpacityTwice(),
     neutral_earth=SourceBond(),
+    battery_place=PlaceTables(),
+    battery_energy=EnergyTables(),
     working_space=ClearWorkingSpace(),
 )

@@ -9,6 +9,7 @@ from typing import NamedTuple
 from ferrule.clauses.procedures.backup import Backup, IslandFault
 from ferrule.clauses.procedures.base import NotCovered, NotRequired, Unasked, covered
 from ferrule.clauses.procedures.battery import BatteryCircuit
+from ferrule.clauses.procedures.battery_place import BatteryEnergy, BatteryPlace
 from ferrule.clauses.procedures.bus import SignalBus
 from ferrule.clauses.procedures.circuit import Conductor, Disconnection, OtherCores, ShortCircuit
 from ferrule.clauses.procedures.dc import DcConductor, DcIsolator, DcSurge
@@ -28,6 +29,8 @@ __all__ = [
     "ArraySize",
     "Backup",
     "BatteryCircuit",
+    "BatteryEnergy",
+    "BatteryPlace",
     "Bonding",
     "Conductor",
     "DcConductor",
@@ -88,6 +91,8 @@ class Procedures(NamedTuple):
     lifting: Lifting | NotCovered | NotRequired = NotCovered("lifting by hand")
     signal_bus: SignalBus | NotCovered | NotRequired = NotCovered("signal buses")
     free_space: FreeSpace | NotCovered | NotRequired = NotCovered("the air around devices")
+    battery_place: BatteryPlace | NotCovered | NotRequired = NotCovered("the place of a battery")
+    battery_energy: BatteryEnergy | NotCovered | NotRequired = NotCovered("the energy stored in a house")
     working_space: WorkingSpace | NotCovered | NotRequired = NotCovered("room to work at devices")
 
     def needs(self) -> set[str]:

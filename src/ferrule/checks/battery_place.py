@@ -1,0 +1,180 @@
+"""Whether a battery may stand where it stands: the kind of place, its distances, the energy it holds."""
+
+import math
+from collections.abc import Iterable, Iterator
+from typing import Literal
+
+from ferrule.checks.question import Question, Subject, each
+from ferrule.checks.subjects import batteries
+from ferrule.clauses import Code
+from ferrule.clauses.procedures import covered
+from ferrule.clauses.procedures.battery_place import Neighbour
+from ferrule.constraint import Constraint
+from ferrule.design import Design
+from ferrule.fact import Fact, Missing, all_known, known
+from ferrule.job.devices import BatteryDevice
+from ferrule.layout.wall import spot
+
+
+def place(design: Design, code: Code, subject: Subject) -> Iterable[Constraint]:
+    face, _ = design.house.hung(subject.id)
+    return covered(code.procedures.battery_place).use(code.rulebook, use=face.place.use)
+
+
+def opens_to(design: Design, code: Code, subject: Subject) -> Iterable[Constraint] | None:
+    face, _ = design.house.hung(subject.id)
+    rules = covered(code.procedures.battery_place)
+    if not rules.asks(code.rulebook, "opens_to", use=face.place.use):
+        return None
+    return rules.opens_to(code.rulebook, uses=known(face.place.opens_to))
+
+
+def separation(design: Design, code: Code, subject: Subject) -> Iterable[Constraint] | None:
+    face, _ = design.house.hung(subject.id)
+    rules = covered(code.procedures.battery_place)
+    if not rules.asks(code.rulebook, "separation", use=face.place.use):
+        return None
+    return rules.separation(code.rulebook, separated=known(face.place.fire_separated))
+
+
+def alarm(design: Design, code: Code, subject: Subject) -> Iterable[Constraint] | None:
+    face, _ = design.house.hung(subject.id)
+    rules = covered(code.procedures.battery_place)
+    if not rules.asks(code.rulebook, "alarm", use=face.place.use):
+        return None
+    return rules.alarm(code.rulebook, alarm=known(face.place.alarm))
+
+
+def cars(design: Design, code: Code, subject: Subject) -> Iterable[Constraint] | None:
+    face, _ = design.house.hung(subject.id)
+    rules = covered(code.procedures.battery_place)
+    if not rules.asks(code.rulebook, "cars", use=face.place.use):
+        return None
+    return rules.cars(code.rulebook, cars=known(face.place.cars))
+
+
+def wall(design: Design, code: Code, subject: Subject) -> Iterable[Constraint] | None:
+    face, _ = design.house.hung(subject.id)
+    rules = covered(code.procedures.battery_place)
+    if not rules.asks(code.rulebook, "wall", use=face.place.use):
+        return None
+    all_known(face.wall.behind, face.wall.combustible)
+    return rules.wall(code.rulebook, behind=known(face.wall.behind), combustible=known(face.wall.combustible))
+
+
+def opening(design: Design, code: Code, subject: Subject) -> Iterator[Constraint]:
+    """The nearest opening of its own wall or around the corner; one right above it counts by itself."""
+    face, hung = design.house.hung(subject.id)
+    rules, use = covered(code.procedures.battery_place), face.place.use
+    if not rules.keeps_from(code.rulebook, "opening_above", use=use):
+        return
+    all_known(face.wall.openings, hung.siting.opening_mm)
+    own, beside = hung.rectangle, [_distance_mm(hung.siting.opening_mm)]
+    for each_opening in known(face.wall.openings):
+        other = spot(each_opening)
+        above_mm = own.gap_mm(other, "above")
+        if above_mm is None:
+            beside.append(own.distance_mm(other))
+        else:
+            yield from rules.distance(code.rulebook, "opening_above", use=use, distance_mm=above_mm)
+    if rules.keeps_from(code.rulebook, "opening", use=use) and math.isfinite(min(beside)):
+        yield from rules.distance(code.rulebook, "opening", use=use, distance_mm=min(beside))
+
+
+def escape(design: Design, code: Code, subject: Subject) -> Iterable[Constraint] | None:
+    _, hung = design.house.hung(subject.id)
+    return _away(design, code, subject, "escape", hung.siting.escape_mm)
+
+
+def flammables(design: Design, code: Code, subject: Subject) -> Iterable[Constraint] | None:
+    _, hung = design.house.hung(subject.id)
+    return _away(design, code, subject, "flammables", hung.siting.flammables_mm)
+
+
+def _away(
+    design: Design,
+    code: Code,
+    subject: Subject,
+    neighbour: Neighbour,
+    measured: Fact[float | Literal["none"]],
+) -> Iterable[Constraint] | None:
+    use, rules = design.house.hung(subject.id)[0].place.use, covered(code.procedures.battery_place)
+    if not rules.keeps_from(code.rulebook, neighbour, use=use):
+        return None
+    distance_mm = _distance_mm(measured)
+    if math.isinf(distance_mm):
+        return None
+    return rules.distance(code.rulebook, neighbour, use=use, distance_mm=distance_mm)
+
+
+def _distance_mm(measured: Fact[float | Literal["none"]]) -> float:
+    """A distance as measured; 'none' means that there is nothing to keep away from. Raises `Missing`."""
+    found: float | Literal["none"] = known(measured)
+    return math.inf if found == "none" else found
+
+
+def above(design: Design, code: Code, subject: Subject) -> Iterable[Constraint] | None:
+    face, _ = design.house.hung(subject.id)
+    rules, use = covered(code.procedures.battery_place), face.place.use
+    if not rules.keeps_from(code.rulebook, "above", use=use):
+        return None
+    free_mm, _ = face.free_mm(subject.id, "above")
+    if math.isinf(free_mm):
+        return None
+    return rules.distance(code.rulebook, "above", use=use, distance_mm=free_mm)
+
+
+def next_battery(design: Design, code: Code, subject: Subject) -> Iterator[Constraint]:
+    """Packs of one battery, and other batteries on the same wall."""
+    face, hung = design.house.hung(subject.id)
+    rules, use = covered(code.procedures.battery_place), face.place.use
+    if not rules.keeps_from(code.rulebook, "battery", use=use):
+        return
+    gaps_mm = []
+    if hung.packs > 1:
+        if hung.siting.pack_gap_mm is None:
+            raise Missing("free space between the packs of the battery")
+        gaps_mm.append(hung.siting.pack_gap_mm)
+    devices = design.house.devices
+    gaps_mm += [
+        hung.rectangle.distance_mm(other.rectangle)
+        for other in face.hung
+        if other.id != subject.id and isinstance(devices[other.id], BatteryDevice)
+    ]
+    if gaps_mm:
+        yield from rules.distance(code.rulebook, "battery", use=use, distance_mm=min(gaps_mm))
+
+
+def energy(design: Design, code: Code, subject: Subject) -> Iterable[Constraint]:
+    rules = covered(code.procedures.battery_energy)
+    use = design.house.hung(subject.id)[0].place.use
+    stored = [
+        (device, design.battery(device.id).energy_wh)
+        for device in design.house.job.devices
+        if isinstance(device, BatteryDevice) and design.house.hung(device.id)[0].place.use == use
+    ]
+    all_known(*(energy_wh for _, energy_wh in stored))
+    return rules.stored(
+        code.rulebook,
+        use=use,
+        unit_wh=known(design.battery(subject.id).energy_wh),
+        place_wh=math.fsum(device.packs * known(energy_wh) for device, energy_wh in stored),
+    )
+
+
+QUESTIONS = (
+    Question(
+        "battery.place",
+        "May a battery stand there?",
+        batteries,
+        each(
+            place, opens_to, separation, alarm, cars, wall, opening, escape, flammables, above, next_battery
+        ),
+    ),
+    Question(
+        "battery.energy",
+        "May so much energy be stored there?",
+        batteries,
+        each(energy),
+    ),
+)

@@ -1,0 +1,118 @@
+"""Rooms as an inspector would sort them, under four rulebooks."""
+
+from typing import Any
+
+import pytest
+
+from ferrule.constraint import Verdict
+from houses import REMOVED, answered, constraint, finding
+
+ROOM = "places.utility"
+WALL = f"{ROOM}.walls.U-north"
+AT = "devices.BAT.at"
+ENERGY = "parts.example-lfp-10k.energy"
+WINDOW = {"kind": "window", "to": "habitable", "width": "1 m", "height": "800 mm"}
+UK, US, AU, IEC = ({"rulebook": edition} for edition in ("uk-2022", "us-2023", "aunz-2024", "iec-2024"))
+TWO_PACKS = {"devices.BAT.packs": 2, f"{AT}.left": "1 m"}
+OUTDOORS = {f"{ROOM}.use": "outdoors", f"{WALL}.things": [], f"{WALL}.openings": []}
+
+
+def _window(left: str, bottom: str) -> dict[str, Any]:
+    return {f"{WALL}.openings": [{**WINDOW, "left": left, "bottom": bottom}]}
+
+
+@pytest.mark.parametrize(
+    ("rulebook", "edits", "name", "expected"),
+    [
+        # PAS 63100:2024
+        (UK, {}, "place", Verdict.PASS),
+        (UK, {f"{ROOM}.use": "sleeping"}, "place", Verdict.FAIL),
+        (UK, {f"{ROOM}.use": "loft"}, "place", Verdict.FAIL),
+        (UK, {f"{ROOM}.use": "under-stairs"}, "place", Verdict.FAIL),
+        (UK, {f"{ROOM}.use": "escape-route"}, "place", Verdict.FAIL),
+        (UK, {f"{ROOM}.use": "cupboard"}, "place", Verdict.FAIL),
+        (UK, {f"{ROOM}.opens_to": ["sleeping"]}, "opens_to", Verdict.FAIL),
+        (UK, {f"{ROOM}.fire_separated": False}, "separation", Verdict.FAIL),
+        (UK, {f"{ROOM}.alarm": "single"}, "alarm", Verdict.FAIL),
+        (UK, {f"{AT}.flammables": "2 m"}, "flammables", Verdict.PASS),
+        (UK, {f"{AT}.flammables": "1.99 m"}, "flammables", Verdict.FAIL),
+        (UK, {**OUTDOORS, f"{AT}.escape": "999 mm"}, "escape", Verdict.FAIL),
+        (UK, {**OUTDOORS, **_window("3850 mm", "1 m")}, "opening", Verdict.PASS),
+        (UK, {**OUTDOORS, **_window("3840 mm", "0 m")}, "opening", Verdict.FAIL),
+        (UK, {**OUTDOORS, **_window("2250 mm", "1.5 m")}, "opening_above", Verdict.FAIL),
+        # International Residential Code R328, NFPA 855
+        (US, {f"{ROOM}.use": "habitable"}, "place", Verdict.FAIL),
+        (US, {f"{ROOM}.use": "garage", f"{ROOM}.cars": "unguarded"}, "cars", Verdict.FAIL),
+        (US, {f"{ROOM}.use": "garage", f"{ROOM}.cars": "guarded"}, "cars", Verdict.PASS),
+        (US, {**OUTDOORS, f"{AT}.opening": "915 mm"}, "opening", Verdict.PASS),
+        (US, {**OUTDOORS, f"{AT}.opening": "914 mm"}, "opening", Verdict.FAIL),
+        (US, {**TWO_PACKS, f"{AT}.pack_gap": "915 mm"}, "battery", Verdict.PASS),
+        (US, {**TWO_PACKS, f"{AT}.pack_gap": "914 mm"}, "battery", Verdict.FAIL),
+        # AS/NZS 5139:2019
+        (AU, {f"{ROOM}.use": "habitable"}, "place", Verdict.FAIL),
+        (AU, {f"{ROOM}.use": "loft"}, "place", Verdict.FAIL),
+        (AU, _window("3450 mm", "0 m"), "opening", Verdict.PASS),
+        (AU, _window("3449 mm", "0 m"), "opening", Verdict.FAIL),
+        (AU, _window("2 m", "1.6 m"), "opening_above", Verdict.FAIL),
+        (AU, {f"{WALL}.behind": "sleeping", f"{WALL}.combustible": True}, "wall", Verdict.FAIL),
+        (AU, {f"{WALL}.behind": "sleeping", f"{WALL}.combustible": False}, "wall", Verdict.PASS),
+        (AU, {f"{AT}.escape": "599 mm"}, "escape", Verdict.FAIL),
+        # no international rule: the strictest of the three as a convention
+        (IEC, {f"{ROOM}.use": "loft"}, "place", Verdict.CAUTION),
+        (IEC, {f"{AT}.escape": "599 mm"}, "escape", Verdict.CAUTION),
+    ],
+)  # fmt: skip
+def test_a_room(rulebook: dict[str, str], edits: dict[str, Any], name: str, expected: Verdict) -> None:
+    found = finding(answered({**rulebook, **edits}), "battery.place", "battery/BAT")
+    assert constraint(found, name).verdict is expected
+
+
+@pytest.mark.parametrize(
+    ("rulebook", "path", "name"),
+    [
+        (UK, f"{ROOM}.fire_separated", "separation"),
+        (UK, f"{ROOM}.alarm", "alarm"),
+        (UK, f"{ROOM}.opens_to", "opens_to"),
+        (UK, f"{AT}.flammables", "flammables"),
+        (US, f"{ROOM}.cars", "cars"),
+        (AU, f"{AT}.escape", "escape"),
+        (AU, f"{AT}.opening", "opening"),
+        (AU, f"{WALL}.behind", "wall"),
+        (AU, f"{WALL}.things", "above"),
+    ],
+)
+def test_a_missing_measure_is_asked_for(rulebook: dict[str, str], path: str, name: str) -> None:
+    found = finding(answered({**rulebook, path: REMOVED}), "battery.place", "battery/BAT")
+    assert constraint(found, name).verdict is Verdict.UNKNOWN
+
+
+@pytest.mark.parametrize(
+    ("rulebook", "path"),
+    [(US, f"{ROOM}.fire_separated"), (US, f"{AT}.flammables"), (AU, f"{ROOM}.alarm"), (UK, f"{ROOM}.cars")],
+)
+def test_what_a_rulebook_does_not_ask_for_need_not_be_measured(rulebook: dict[str, str], path: str) -> None:
+    found = finding(answered({**rulebook, path: REMOVED}), "battery.place", "battery/BAT")
+    assert all(c.verdict is not Verdict.UNKNOWN for c in found.constraints)
+
+
+@pytest.mark.parametrize(
+    ("use", "energy", "packs", "name", "expected"),
+    [
+        ("garage", "20 kWh", 4, "unit_energy", Verdict.PASS),
+        ("garage", "20.1 kWh", 1, "unit_energy", Verdict.FAIL),
+        ("garage", "20 kWh", 4, "place_energy", Verdict.PASS),
+        ("garage", "20 kWh", 5, "place_energy", Verdict.FAIL),
+        ("utility", "20 kWh", 2, "place_energy", Verdict.PASS),
+        ("utility", "14 kWh", 3, "place_energy", Verdict.FAIL),
+    ],
+)
+def test_energy_in_one_unit_and_in_one_place(
+    use: str, energy: str, packs: int, name: str, expected: Verdict
+) -> None:
+    edits = {f"{ROOM}.use": use, ENERGY: energy, "devices.BAT.packs": packs}
+    found = finding(answered({**US, **edits}), "battery.energy", "battery/BAT")
+    assert constraint(found, name).verdict is expected
+
+
+def test_without_a_limit_for_energy_there_is_no_finding() -> None:
+    assert "battery.energy" not in {found.id for found in answered().findings}
