@@ -18,6 +18,7 @@ from ferrule.job.boards import Board, Circuit, Curve, Rcd
 from ferrule.job.devices import BatteryDevice, BatteryProtection, InverterDevice
 from ferrule.job.earth import Bonding
 from ferrule.job.job import Job
+from ferrule.job.lifting import Lifters
 from ferrule.job.runs import Run
 from ferrule.layout.wall import Hung, WallFace, wall_faces
 from ferrule.memory import Memory
@@ -380,6 +381,10 @@ class Design(NamedTuple):
 
     def battery_protection(self, battery: str) -> BatteryProtection:
         return self.decided("battery_protection", battery, self.battery_device(battery).protection)
+
+    def lifters(self, device: str) -> Lifters:
+        """Who lifts a device into its place."""
+        return self.decided("lifting", device, self.house.devices[device].lift.by)
 
     def bonding_size(self, bond: str) -> Size:
         return self.decided("bonding", bond, self.house.bonding[bond].size)

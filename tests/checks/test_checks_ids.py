@@ -36,7 +36,7 @@ circuit.overload
 circuit.protective
 circuit.rcd
 circuit.short_circuit
-device.reach
+device.lift device.reach
 device.room
 device.working_space
 earth.conductor

@@ -44,7 +44,9 @@ def judged(
     cramped: bool = False,
 ) -> dict[str, Constraint]:
     return by_name(
-        CLAUSE.by_hand(BOOK, mass_kg=mass_kg, lift=lift, people=people, footing=footing, cramped=cramped)
+        CLAUSE.by_hand(
+            BOOK, load="It", mass_kg=mass_kg, lift=lift, people=people, footing=footing, cramped=cramped
+        )
     )
 
 
@@ -215,16 +217,16 @@ def test_from_a_ladder_only_what_is_light(mass_kg: float, verdict: Verdict) -> N
     for people in (("man",), ("man", "man")):
         found = judged(mass_kg, lifted(900, 900), *people, footing="ladder")
         assert {c.name: c.verdict for c in found.values()} == {"ladder_load": verdict}
-    with_aid = by_name(CLAUSE.with_aid(BOOK, mass_kg=mass_kg, footing="ladder"))
+    with_aid = by_name(CLAUSE.with_aid(BOOK, load="It", mass_kg=mass_kg, footing="ladder"))
     assert with_aid["ladder_load"].verdict is verdict
 
 
 def test_an_aid_lifts_what_people_should_not() -> None:
-    found = by_name(CLAUSE.with_aid(BOOK, mass_kg=80, footing="floor"))
+    found = by_name(CLAUSE.with_aid(BOOK, load="It", mass_kg=80, footing="floor"))
     assert {c.name: c.verdict for c in found.values()} == {"lift_aid": Verdict.PASS}
 
 
 def test_who_lifts_is_named_as_a_sentence_does() -> None:
     found = judged(1, lifted(900, 900), "man", "woman")
-    assert dict(found["lift_filter"].words) == {"people": "a man and a woman"}
-    assert dict(judged(1, lifted(900, 900), "man", "man")["lift_filter"].words) == {"people": "2 men"}
+    assert dict(found["lift_filter"].words) == {"load": "It", "people": "a man and a woman"}
+    assert dict(judged(1, lifted(900, 900), "man", "man")["lift_filter"].words)["people"] == "2 men"

@@ -18,6 +18,7 @@ from ferrule.checks import (
     earthing,
     input_current,
     island_fault,
+    lifting,
     main_fuse,
     network_operator,
     neutral_earth,
@@ -69,4 +70,5 @@ QUESTIONS: tuple[Question, ...] = (
     *backup.QUESTIONS,
     *changeover.QUESTIONS,
     *clearance.QUESTIONS,
+    *lifting.QUESTIONS,
 )

@@ -3,10 +3,12 @@
 from typing import Literal
 
 from ferrule.document import Record
+from ferrule.fact import Fact, missing
 from ferrule.job.array import Face, PvString
 from ferrule.job.boards import Board
 from ferrule.job.devices import Device
 from ferrule.job.earth import Earth
+from ferrule.job.lifting import Person
 from ferrule.job.places import Place
 from ferrule.job.runs import Run
 from ferrule.job.site import Site, Supply
@@ -25,6 +27,7 @@ class Job(Record):
     firm: str | None = None
     site: Site
     supply: Supply
+    crew: Fact[list[Person]] = missing("who lifts on this job, each a man or a woman: guidance has both")
     places: list[Place] = []
     faces: list[Face] = []
     strings: list[PvString] = []

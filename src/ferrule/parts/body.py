@@ -1,11 +1,12 @@
 """The body of a device: how large and heavy it is, the room it wants, and what weather it bears."""
 
-from typing import Annotated, Literal
+from typing import Annotated, Any, Literal
 
-from pydantic import Field
+from pydantic import Field, field_validator
 
 from ferrule.document import Record
 from ferrule.fact import Fact, missing
+from ferrule.parts.pieces import Piece
 from ferrule.quantity import LengthMm, MassKg, SoundDba, TemperatureC, Unit
 
 IpCode = Annotated[str, Field(pattern="^IP[0-6X][0-9X]$", description="such as IP65")]
@@ -44,3 +45,13 @@ class Body(Record):
     )
     sun: Fact[Literal["allowed", "shade"]] = missing("whether its maker allows direct sun")
     noise_dba: Fact[SoundDba] = missing("its noise at 1 m, from its sheet")
+    pieces: Fact[list[Piece]] = missing("the pieces in which it is lifted, from its manual; one if whole")
+
+    @field_validator("pieces")
+    @classmethod
+    def _each_once(cls, given: Any) -> Any:
+        if isinstance(given, list):
+            names = [piece.name for piece in given]
+            if not names or len(set(names)) < len(names):
+                raise ValueError("at least one piece, each with a name of its own")
+        return given

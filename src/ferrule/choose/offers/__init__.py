@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from ferrule.choose.offers import battery, circuit, earth, network, string
+from ferrule.choose.offers import battery, circuit, earth, lifting, network, string
 from ferrule.choose.offers.offer import Offer
 
 #: the fuses of strings and batteries; then from the origin outward the device of a circuit, and conductors
@@ -25,6 +25,7 @@ AFTER_PATHS: tuple[Offer, ...] = (
     network.SURGE,
     earth.EARTHING,
     earth.BONDING,
+    lifting.LIFTING,
 )
 
 #: decisions that are always given, where only a remedy may propose another

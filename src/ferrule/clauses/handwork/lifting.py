@@ -25,11 +25,12 @@ class FilterAndEquation:
     """Both methods, and the rules for teams and ladders.
 
     The equation is made for one person. A team's limit by it, with the share that the filter grants a team,
-    is our own extension: a caution at worst. Neither method holds for one hand, for seated, kneeling or cramped
-    people, for loads that shift, on slippery floors, in heat or cold.
+    is our own extension: a caution at worst. Neither method holds for one hand, for seated, kneeling or
+    cramped people, for loads that shift, on slippery floors, in heat or cold.
     """
 
     needs = (
+        "lift_least",
         "niosh_load_constant",
         "niosh_hands_nearest",
         "niosh_hands_farthest",
@@ -57,6 +58,10 @@ class FilterAndEquation:
         "ladder_steepness",
         "ladder_above",
     )
+
+    def least_kg(self, t: Trace) -> float:
+        """EN 1005-2, scope."""
+        return t.figure("lift_least")
 
     # The NIOSH equation
 
@@ -186,6 +191,7 @@ class FilterAndEquation:
         self,
         tables: Tables,
         *,
+        load: str,
         mass_kg: float,
         lift: Lift,
         people: Sequence[str],
@@ -194,7 +200,7 @@ class FilterAndEquation:
     ) -> Iterator[Constraint]:
         """Both methods where both apply (NIOSH section 1.2; INDG143, conditions of the filter)."""
         if footing == "ladder":
-            yield self._from_ladder(tables, mass_kg)
+            yield self._from_ladder(tables, load, mass_kg)
             return
         outside = list(self._outside(tables, lift, cramped))
         if outside:
@@ -203,12 +209,13 @@ class FilterAndEquation:
         t = Trace(tables)
         yield at_most(
             "lift_filter",
-            "It weighs {value}; lifted so by {people} no more than {limit} goes without a written assessment",
+            "{load} weighs {value}; lifted so by {people} up to {limit} needs no assessment in writing",
             t,
             value=mass_kg,
             limit=self.filter_kg(t, lift=lift, people=people),
             unit="kg",
             mend=_FEWER,
+            load=load,
             people=_named(people),
         )
         t, alone_kg = self._weaker_end(tables, lift)
@@ -222,38 +229,41 @@ class FilterAndEquation:
         )
         yield at_most(
             "lift_equation",
-            "It weighs {value}; the NIOSH equation recommends no more than {limit} for {people}",
+            "{load} weighs {value}; the NIOSH equation recommends no more than {limit} for {people}",
             t,
             value=mass_kg,
             limit=limit_kg,
             unit="kg",
             binding=len(people) == 1,
             mend=_FEWER,
+            load=load,
             people=_named(people),
         )
 
-    def with_aid(self, tables: Tables, *, mass_kg: float, footing: str) -> Iterator[Constraint]:
+    def with_aid(self, tables: Tables, *, load: str, mass_kg: float, footing: str) -> Iterator[Constraint]:
         if footing == "ladder":
-            yield self._from_ladder(tables, mass_kg)
+            yield self._from_ladder(tables, load, mass_kg)
         yield is_so(
             "lift_aid",
-            "A hoist, a lifting frame or another aid made for {mass_kg} lifts it",
+            "{load} weighs {mass_kg}; a hoist, a lifting frame or another aid made for that lifts it",
             Trace(tables),
             True,
+            load=load,
             mass_kg=mass_kg,
         )
 
-    def _from_ladder(self, tables: Tables, mass_kg: float) -> Constraint:
+    def _from_ladder(self, tables: Tables, load: str, mass_kg: float) -> Constraint:
         """INDG402: light work only, and a hand is left to hold on with."""
         t = Trace(tables)
         return at_most(
             "ladder_load",
-            "It weighs {value}; from a ladder no more than {limit} is handled",
+            "{load} weighs {value}; from a ladder no more than {limit} is handled",
             t,
             value=mass_kg,
             limit=t.figure("ladder_load"),
             unit="kg",
             mend="stand on a platform or a scaffold",
+            load=load,
         )
 
     def _outside(self, tables: Tables, lift: Lift, cramped: bool) -> Iterator[Constraint]:

@@ -12,6 +12,10 @@ from ferrule.working import Tables, Trace
 class Lifting(Procedure, Protocol):
     """What people may lift by hand, alone or together, and what a ladder bears."""
 
+    def least_kg(self, t: Trace) -> float:
+        """The mass from which on a lift is a question at all."""
+        ...
+
     def reach_mm(self, t: Trace, *, depth_mm: float, height_mm: float) -> float:
         """How far the hands are out before the ankles, where only the depth of the load is known."""
         ...
@@ -30,16 +34,19 @@ class Lifting(Procedure, Protocol):
         self,
         tables: Tables,
         *,
+        load: str,
         mass_kg: float,
         lift: Lift,
         people: Sequence[str],
         footing: str,
         cramped: bool,
     ) -> Iterable[Constraint]:
-        """Judge a lift by these people; nobody is judged where the methods do not apply, and that is told."""
+        """Judge a lift by these people; where the methods do not apply, only that is told. `load` names
+        what is lifted, as a sentence begins.
+        """
         ...
 
-    def with_aid(self, tables: Tables, *, mass_kg: float, footing: str) -> Iterable[Constraint]:
+    def with_aid(self, tables: Tables, *, load: str, mass_kg: float, footing: str) -> Iterable[Constraint]:
         """Judge a lift that an aid does: a hoist, a lifting frame, a platform."""
         ...
 
