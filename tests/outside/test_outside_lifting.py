@@ -89,6 +89,15 @@ def test_dish_washing_machine_unloading() -> None:
     assert round(in_pounds(two_places, v=7, cm=coupling("good", "low"), **turned)["RWL"], 1) == 13.3
 
 
+def test_boxes_from_one_conveyor_to_another() -> None:
+    """Solved problem (wizedu.com, question 203981): fair grip, from 6 in at 20 in out, 16 in up, multipliers
+    0.50, 0.82, 0.93 and 0.95 without a frequency: 18.4 lb, its last digit cut off.
+    """
+    printed = in_pounds(two_places, h=20, v=6, d=16, a=0, fm=1, cm=coupling("fair", "low"))
+    assert [printed[m] for m in ("HM", "VM", "DM", "AM")] == [0.5, 0.82, 0.93, 1.0]
+    assert math.floor(printed["RWL"] * 10) / 10 == 18.4
+
+
 def test_compact_loads_from_a_shelf() -> None:
     """Solved problem of a course (homeworksource.com, problem 1089113), metric: 12 kg at 25 cm, from 55 cm to
     150 cm, three a minute for 45 minutes, fair grip: 15.7 kg and an index of 0.76.

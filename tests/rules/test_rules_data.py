@@ -139,6 +139,12 @@ def test_a_thicker_conductor_resists_less(of: str) -> None:
         ("voltage_drop_limit/lighting", "voltage_drop_limit/other"),
         ("adiabatic_k/al", "adiabatic_k/cu"),
         ("adiabatic_k/steel", "adiabatic_k/al"),
+        *((f"lift_filter/{who}_far", f"lift_filter/{who}_close") for who in ("man", "woman")),
+        *((f"lift_filter/woman_{reach}", f"lift_filter/man_{reach}") for reach in ("close", "far")),
+        *((f"niosh_frequency/{d}_low", f"niosh_frequency/{d}_high") for d in ("short", "moderate", "long")),
+        *((f"niosh_frequency/moderate_{v}", f"niosh_frequency/short_{v}") for v in ("low", "high")),
+        *((f"niosh_frequency/long_{v}", f"niosh_frequency/moderate_{v}") for v in ("low", "high")),
+        ("niosh_coupling/low", "niosh_coupling/high"),
     ],
 )  # fmt: skip
 def test_one_column_never_exceeds_another(less: str, more: str) -> None:
@@ -160,7 +166,7 @@ def test_one_column_never_exceeds_another(less: str, more: str) -> None:
     "name",
     ["air_temperature_factor", "ground_temperature_factor", "soil_resistivity_factor", "grouping_factor",
      "grouping_factor_ground", "pv_cable_temperature_factor", "disconnection_time_ac",
-     "disconnection_time_dc"],
+     "disconnection_time_dc", "niosh_frequency", "niosh_coupling", "lift_team"],
 )  # fmt: skip
 def test_a_factor_or_time_never_grows_along_its_rows(name: str) -> None:
     for of in table(IEC, name).columns:
