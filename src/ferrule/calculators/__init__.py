@@ -7,6 +7,7 @@ from ferrule.calculators import (
     cells,
     earth,
     faults,
+    fixing,
     lifting,
     loads,
     strings,
@@ -28,6 +29,6 @@ __all__ = ["CALCULATORS", "About", "BadInput", "Calculator", "Field", "NoAnswer"
 #: every calculator by its name, in the order in which a job meets them
 CALCULATORS: dict[str, Calculator] = {
     calculator.name: calculator
-    for group in (strings, cells, cables, faults, earth, surges, battery, loads, lifting, bus, testing)
+    for group in (strings, cells, cables, faults, earth, surges, battery, loads, fixing, lifting, bus, testing)
     for calculator in group.CALCULATORS
 }

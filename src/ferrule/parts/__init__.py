@@ -1,5 +1,6 @@
 """Datasheets: what a part's maker states, in one typed record a kind."""
 
+from ferrule.parts.anchor import Anchor
 from ferrule.parts.datasheet import Part
 from ferrule.parts.devices import Adapter, Battery, Changeover, Controller, Generator, Inverter, Meter
 from ferrule.parts.module import Module
@@ -7,6 +8,7 @@ from ferrule.parts.wiring import Cable
 
 __all__ = [
     "Adapter",
+    "Anchor",
     "Battery",
     "Cable",
     "Changeover",

@@ -4,11 +4,12 @@ from typing import Annotated
 
 from pydantic import Field
 
+from ferrule.parts.anchor import Anchor
 from ferrule.parts.devices import Adapter, Battery, Changeover, Controller, Generator, Inverter, Meter
 from ferrule.parts.module import Module
 from ferrule.parts.wiring import Cable
 
 Part = Annotated[
-    Module | Inverter | Battery | Changeover | Meter | Controller | Adapter | Generator | Cable,
+    Module | Inverter | Battery | Changeover | Meter | Controller | Adapter | Generator | Cable | Anchor,
     Field(discriminator="kind"),
 ]

@@ -3,12 +3,14 @@ place of a device, signals. Their figures stand in the volume `handwork-2025`.
 """
 
 from ferrule.clauses.handwork.bus import TwistedPair
+from ferrule.clauses.handwork.fixing import StatedStyle
 from ferrule.clauses.handwork.free_space import UsualGaps
 from ferrule.clauses.handwork.lifting import FilterAndEquation
 from ferrule.clauses.procedures import Procedures
 
 #: each family's index starts from this one
 HANDWORK = Procedures(
+    fixing=StatedStyle(),
     free_space=UsualGaps(),
     lifting=FilterAndEquation(),
     signal_bus=TwistedPair(),

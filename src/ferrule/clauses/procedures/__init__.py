@@ -14,6 +14,7 @@ from ferrule.clauses.procedures.bus import SignalBus
 from ferrule.clauses.procedures.circuit import Conductor, Disconnection, OtherCores, ShortCircuit
 from ferrule.clauses.procedures.dc import DcConductor, DcIsolator, DcSurge
 from ferrule.clauses.procedures.earth import Bonding, Earthing, NeutralEarth
+from ferrule.clauses.procedures.fixing import Fixing
 from ferrule.clauses.procedures.lifting import Lifting
 from ferrule.clauses.procedures.network import ResidualCurrent, SupplySurge, TwoWay, VoltageChange
 from ferrule.clauses.procedures.place import FreeSpace, WorkingSpace
@@ -38,6 +39,7 @@ __all__ = [
     "DcSurge",
     "Disconnection",
     "Earthing",
+    "Fixing",
     "FreeSpace",
     "IslandFault",
     "Lifting",
@@ -90,6 +92,7 @@ class Procedures(NamedTuple):
     supply_surge: SupplySurge | NotCovered | NotRequired = NotCovered("surge protection of the supply")
     lifting: Lifting | NotCovered | NotRequired = NotCovered("lifting by hand")
     signal_bus: SignalBus | NotCovered | NotRequired = NotCovered("signal buses")
+    fixing: Fixing | NotCovered | NotRequired = NotCovered("fixings to wall and floor")
     free_space: FreeSpace | NotCovered | NotRequired = NotCovered("the air around devices")
     battery_place: BatteryPlace | NotCovered | NotRequired = NotCovered("the place of a battery")
     battery_energy: BatteryEnergy | NotCovered | NotRequired = NotCovered("the energy stored in a house")
