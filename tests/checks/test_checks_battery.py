@@ -42,6 +42,7 @@ def test_in_the_demo_houses_everything_is_known_and_nothing_fails(house: str) ->
     packs = result.design.battery_device("BAT").packs
     assert set(found) == {
         "voltage_window", "current", "temperature", "protection", "cable", "drop", "connection", "isolation",
+        "place",
         *(("parallel_packs",) if packs > 1 else ()),
     }  # fmt: skip
     assert all(f.place == "battery" and f.verdict <= Verdict.CAUTION for f in found.values())

@@ -29,6 +29,19 @@ __all__ = ["CALCULATORS", "About", "BadInput", "Calculator", "Field", "NoAnswer"
 #: every calculator by its name, in the order in which a job meets them
 CALCULATORS: dict[str, Calculator] = {
     calculator.name: calculator
-    for group in (strings, cells, cables, faults, earth, surges, battery, loads, fixing, lifting, bus, testing)
+    for group in (
+        strings,
+        cells,
+        cables,
+        faults,
+        earth,
+        surges,
+        battery,
+        loads,
+        fixing,
+        lifting,
+        bus,
+        testing,
+    )
     for calculator in group.CALCULATORS
 }
