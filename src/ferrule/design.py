@@ -15,6 +15,8 @@ from ferrule.job.array import (
     SurgeDevice,
 )
 from ferrule.job.boards import Board, Circuit, Curve, Rcd
+from ferrule.job.bus import Bus, SignalContact
+from ferrule.job.buses import contacts, ports
 from ferrule.job.devices import BatteryDevice, BatteryProtection, InverterDevice
 from ferrule.job.earth import Bonding
 from ferrule.job.job import Job
@@ -22,9 +24,11 @@ from ferrule.job.lifting import Lifters
 from ferrule.job.runs import Run
 from ferrule.layout.wall import Hung, WallFace, wall_faces
 from ferrule.memory import Memory
-from ferrule.parts import Battery, Cable, Changeover, Inverter, Module
+from ferrule.parts import Battery, Cable, Changeover, Inverter, Module, SignalCable
 from ferrule.parts.devices import BackupPort, Tracker
+from ferrule.parts.port import Contact, Port
 from ferrule.quantity import Size
+from ferrule.wiring.bus import Line, line
 from ferrule.wiring.topology import Link, Position, Topology
 from ferrule.working import Step, Trace
 
@@ -81,6 +85,34 @@ class House:
     @cached_property
     def circuits(self) -> Mapping[str, Circuit]:
         return {circuit.id: circuit for board in self.job.boards for circuit in board.circuits}
+
+    @cached_property
+    def buses(self) -> Mapping[str, Bus]:
+        """The signal buses; none where nobody knows which there are."""
+        return {} if isinstance(self.job.buses, Unknown) else {bus.id: bus for bus in self.job.buses}
+
+    @cached_property
+    def lines(self) -> Mapping[str, Line]:
+        """The shape of each signal bus."""
+        return {bus.id: line(bus) for bus in self.buses.values()}
+
+    @cached_property
+    def ports(self) -> Mapping[str, Port]:
+        """The bus ports of all devices, by `INV1.BUS`."""
+        return ports(self.job)
+
+    def bus_ports(self, bus: str) -> Mapping[str, Port]:
+        """The ports of a bus by their names, in the order of its nodes."""
+        return {node.port: self.ports[node.port] for node in self.buses[bus].nodes}
+
+    @cached_property
+    def contacts(self) -> Mapping[str, Contact]:
+        """The signal contacts of all devices, by `CO.ISLAND`."""
+        return contacts(self.job)
+
+    @cached_property
+    def signal_contacts(self) -> Mapping[str, SignalContact]:
+        return {contact.id: contact for contact in self.job.contacts}
 
     @cached_property
     def walls(self) -> Mapping[str, WallFace]:
@@ -336,6 +368,10 @@ class Design(NamedTuple):
         part: Cable = self.house.parts[self.house.runs[run].cable]
         return part
 
+    def signal_cable(self, bus: str) -> SignalCable:
+        part: SignalCable = self.house.parts[self.house.buses[bus].cable]
+        return part
+
     # What was given or chosen
 
     def modules(self, string: str) -> int:
@@ -388,6 +424,14 @@ class Design(NamedTuple):
 
     def bonding_size(self, bond: str) -> Size:
         return self.decided("bonding", bond, self.house.bonding[bond].size)
+
+    def terminators(self, bus: str) -> tuple[str, ...]:
+        """The ports of a bus at which a terminator is on or fitted, besides those built in."""
+        return tuple(self.decided("terminators", bus, self.house.buses[bus].terminators))
+
+    def bus_bias(self, bus: str) -> tuple[str, ...]:
+        """The ports of a bus at which a bias that can be switched is on."""
+        return tuple(self.decided("bus_bias", bus, self.house.buses[bus].bias))
 
     def earthing_size(self) -> Size:
         return self.decided("earthing", "earth", self.house.job.earth.conductor)

@@ -24,6 +24,16 @@ board.surge
 bonding.array
 bonding.main
 bonding.supplementary
+bus.addresses
+bus.bias
+bus.cable
+bus.connected
+bus.length
+bus.load
+bus.protocol
+bus.speed
+bus.termination
+bus.topology
 changeover.rating
 circuit.breaking_capacity
 circuit.disconnection
@@ -36,7 +46,9 @@ circuit.overload
 circuit.protective
 circuit.rcd
 circuit.short_circuit
-device.lift device.reach
+contact.sense
+device.lift
+device.reach
 device.room
 device.working_space
 earth.conductor

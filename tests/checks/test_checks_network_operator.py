@@ -45,6 +45,7 @@ def test_more_than_permitted_is_held_back_by_the_meter() -> None:
 def test_more_than_permitted_with_nothing_that_measures_fails() -> None:
     edits = {
         "devices.EM": REMOVED,
+        "buses": [],
         "runs.R-tails.to": "MB",
         "runs.R-main": REMOVED,
         "supply.utility.export_max": "5 kW",

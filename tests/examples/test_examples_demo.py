@@ -9,6 +9,7 @@ import yaml
 from ferrule.answering import Answer
 from ferrule.cli.main import main
 from ferrule.constraint import Verdict
+from ferrule.fact import known
 from ferrule.job.job import Architecture, Job
 from ferrule.job.load import load
 from houses import EXAMPLES, REMOVED, answered, loaded
@@ -114,6 +115,7 @@ def plain(job: Job) -> dict[str, Any]:
     values = job.model_dump(exclude={"firm"})
     used = {device.part for device in job.devices} | {string.module for string in job.strings}
     used |= {run.cable for run in job.runs}
+    used |= {bus.cable for bus in known(job.buses)}
     values["parts"] = sorted(
         (p for p in values["parts"] if p["id"] in used), key=lambda part: str(part["id"])
     )

@@ -98,6 +98,24 @@ def contacts(design: Design) -> Iterator[Subject]:
     return (Subject(*by.split("/", 1)) for by in dict.fromkeys(moving) if by.startswith("contact/"))
 
 
+def buses(design: Design) -> Iterator[Subject]:
+    return (Subject("bus", bus) for bus in design.house.buses)
+
+
+def serial_buses(design: Design) -> Iterator[Subject]:
+    """The buses on which one device asks and the others answer by their addresses."""
+    return (Subject("bus", bus.id) for bus in design.house.buses.values() if bus.kind == "rs485")
+
+
+def signal_contacts(design: Design) -> Iterator[Subject]:
+    return (Subject("signal", contact) for contact in design.house.signal_contacts)
+
+
+def signals(_design: Design) -> Iterator[Subject]:
+    """All signals of the house together."""
+    yield Subject("signal", "house")
+
+
 def supply(_design: Design) -> Iterator[Subject]:
     yield Subject("supply", "supply")
 
@@ -115,6 +133,8 @@ def place(house: House, subject: Subject) -> str:
         return "board"
     if subject.kind == "supply":
         return "meter"
+    if subject.kind in {"bus", "signal"}:
+        return "bus"
     if subject.kind == "run":
         return _place_of_device(house, house.runs[subject.id].end.partition(".")[0])
     return _place_of_device(house, subject.id)

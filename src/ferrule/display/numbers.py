@@ -26,6 +26,7 @@ _SCALES: Mapping[str, tuple[tuple[float, Scale], ...]] = {
     "W": ((1e3, Scale(1e3, "kW")), (0, Scale(1, "W"))),
     "VA": ((1e3, Scale(1e3, "kVA")), (0, Scale(1, "VA"))),
     "Wh": ((1e3, Scale(1e3, "kWh")), (0, Scale(1, "Wh"))),
+    "bit/s": ((1e6, Scale(1e6, "Mbit/s")), (1.25e5, Scale(1e3, "kbit/s")), (0, Scale(1, "bit/s"))),
     "s": ((600, Scale(60, "min")), (0.1, Scale(1, "s")), (0, Scale(1e-3, "ms"))),
 }
 

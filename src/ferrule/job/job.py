@@ -6,6 +6,7 @@ from ferrule.document import Record
 from ferrule.fact import Fact, missing
 from ferrule.job.array import Face, PvString
 from ferrule.job.boards import Board
+from ferrule.job.bus import Bus, SignalContact
 from ferrule.job.devices import Device
 from ferrule.job.earth import Earth
 from ferrule.job.lifting import Person
@@ -34,5 +35,7 @@ class Job(Record):
     devices: list[Device]
     runs: list[Run]
     boards: list[Board]
+    buses: Fact[list[Bus]] = missing("the signal buses that join the devices; [] if none")
+    contacts: list[SignalContact] = []
     earth: Earth = Earth()
     parts: list[Part] = []

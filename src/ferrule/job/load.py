@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from ferrule.document import Document, Problem, Unreadable, read
+from ferrule.fact import Unknown
 from ferrule.job.firm import Firm
 from ferrule.job.job import Job
 from ferrule.job.references import problems
@@ -56,6 +57,7 @@ def _parts(document: Document[Job], folder: Path) -> Iterator[Part]:
     inline = {part.id for part in job.parts}
     named = [device.part for device in job.devices]
     named += [string.module for string in job.strings] + [run.cable for run in job.runs]
+    named += [bus.cable for bus in ([] if isinstance(job.buses, Unknown) else job.buses)]
     folders = (folder / "parts", folder.parent / "parts")
     mistakes: list[Problem] = []
     for part_id in dict.fromkeys(named):

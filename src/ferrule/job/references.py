@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from ferrule.document import Document, Path, Problem
 from ferrule.fact import Unknown
-from ferrule.job import walls
+from ferrule.job import buses, walls
 from ferrule.job.devices import InverterDevice
 from ferrule.job.job import Job
 from ferrule.parts import Inverter
@@ -34,6 +34,7 @@ def problems(document: Document[Job], job: Job) -> Iterator[Problem]:
     yield from _bonding(document, job)
     yield from _rings(document, job)
     yield from walls.problems(document, job)
+    yield from buses.problems(document, job)
 
 
 def _architecture(document: Document[Job], job: Job) -> Iterator[Problem]:
@@ -80,6 +81,8 @@ def _parts(document: Document[Job], job: Job) -> Iterator[Problem]:
     ]
     wanted += [(("strings", at, "module"), string.module, "module") for at, string in enumerate(job.strings)]
     wanted += [(("runs", at, "cable"), run.cable, "cable") for at, run in enumerate(job.runs)]
+    listed = [] if isinstance(job.buses, Unknown) else job.buses
+    wanted += [(("buses", at, "cable"), bus.cable, "signal-cable") for at, bus in enumerate(listed)]
     kinds = {part.id: part.kind for part in job.parts}
     for path, part_id, kind in wanted:
         fitting = [known for known, its in kinds.items() if its == kind]

@@ -4,6 +4,7 @@ from ferrule.parts.anchor import Anchor
 from ferrule.parts.datasheet import Part
 from ferrule.parts.devices import Adapter, Battery, Changeover, Controller, Generator, Inverter, Meter
 from ferrule.parts.module import Module
+from ferrule.parts.port import SignalCable
 from ferrule.parts.wiring import Cable
 
 __all__ = [
@@ -18,4 +19,5 @@ __all__ = [
     "Meter",
     "Module",
     "Part",
+    "SignalCable",
 ]

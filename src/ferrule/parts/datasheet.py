@@ -7,9 +7,20 @@ from pydantic import Field
 from ferrule.parts.anchor import Anchor
 from ferrule.parts.devices import Adapter, Battery, Changeover, Controller, Generator, Inverter, Meter
 from ferrule.parts.module import Module
+from ferrule.parts.port import SignalCable
 from ferrule.parts.wiring import Cable
 
 Part = Annotated[
-    Module | Inverter | Battery | Changeover | Meter | Controller | Adapter | Generator | Cable | Anchor,
+    Module
+    | Inverter
+    | Battery
+    | Changeover
+    | Meter
+    | Controller
+    | Adapter
+    | Generator
+    | Cable
+    | SignalCable
+    | Anchor,
     Field(discriminator="kind"),
 ]

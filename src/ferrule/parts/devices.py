@@ -7,6 +7,7 @@ from pydantic import ValidationInfo, field_validator
 from ferrule.document import Record
 from ferrule.fact import Fact, missing
 from ferrule.parts.body import Body
+from ferrule.parts.port import Contacts, Ports
 from ferrule.quantity import (
     CurrentA,
     EnergyWh,
@@ -108,6 +109,8 @@ class Inverter(Record):
     name: str
     source: str
     body: Body = Body()
+    ports: Ports = []
+    contacts: Contacts = []
     phases: Literal["1", "3"]
     separation: Fact[Literal["none", "simple"]] = missing("whether the AC side is separated from the DC side")
     smooth_dc_residual: Fact[Literal["excluded", "possible"]] = missing(
@@ -135,6 +138,8 @@ class Battery(Record):
     name: str
     source: str
     body: Body = Body()
+    ports: Ports = []
+    contacts: Contacts = []
     chemistry: Fact[Literal["lfp", "nmc", "lead"]] = missing("battery chemistry, from its plate")
     voltage_low_v: Fact[RatedV] = missing("lowest battery voltage in use, from its sheet")
     voltage_nominal_v: Fact[RatedV] = missing("nominal battery voltage, from its plate")
@@ -166,6 +171,8 @@ class Changeover(Record):
     name: str
     source: str
     body: Body = Body()
+    ports: Ports = []
+    contacts: Contacts = []
     phases: Literal["1", "3"]
     current_max_a: Fact[RatedA] = missing("rated current of the changeover unit")
     withstand_a: Fact[CurrentA] = missing("conditional short-circuit current of the changeover unit")
@@ -186,6 +193,7 @@ class Meter(Record):
     kind: Literal["meter"]
     name: str
     source: str
+    ports: Ports = []
     connection: Fact[Literal["direct", "transformer"]] = missing(
         "whether the meter is direct or by transformer"
     )
@@ -200,6 +208,8 @@ class Controller(Record):
     name: str
     source: str
     body: Body = Body()
+    ports: Ports = []
+    contacts: Contacts = []
 
 
 class Adapter(Record):
@@ -218,6 +228,7 @@ class Generator(Record):
     kind: Literal["generator"]
     name: str
     source: str
+    contacts: Contacts = []
     power_va: Fact[RatedVa] = missing("rated power of the generator")
     link: Fact[Literal["fixed", "none"]] = missing("whether the generator's neutral is joined to its frame")
     short_circuit_a: Fact[RatedA] = missing("short-circuit current of the generator")

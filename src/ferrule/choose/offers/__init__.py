@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from ferrule.choose.offers import battery, circuit, earth, lifting, network, string
+from ferrule.choose.offers import battery, bus, circuit, earth, lifting, network, string
 from ferrule.choose.offers.offer import Offer
 
 #: the fuses of strings and batteries; then from the origin outward the device of a circuit, and conductors
@@ -25,6 +25,8 @@ AFTER_PATHS: tuple[Offer, ...] = (
     network.SURGE,
     earth.EARTHING,
     earth.BONDING,
+    bus.TERMINATORS,
+    bus.BIAS,
     lifting.LIFTING,
 )
 

@@ -10,8 +10,8 @@ from ferrule.clauses.procedures import Procedures
 
 #: each family's index starts from this one
 HANDWORK = Procedures(
-    fixing=StatedStyle(),
-    free_space=UsualGaps(),
-    lifting=FilterAndEquation(),
     signal_bus=TwistedPair(),
+    fixing=StatedStyle(),
+    lifting=FilterAndEquation(),
+    free_space=UsualGaps(),
 )

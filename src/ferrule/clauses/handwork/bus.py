@@ -41,6 +41,7 @@ class TwistedPair:
         "bus_separation",
         "bus_screen_places",
         "bus_reference",
+        "contact_stop_sense",
     )
 
     def input_ohm(self, t: Trace, *, kind: BusKind, load: float) -> float:
@@ -112,26 +113,28 @@ class TwistedPair:
         """TIA-485-A: a receiver may take anything below 0.2 V either way for silence or for a signal."""
         t = Trace(tables)
         lowest = min(range(len(network.nodes)), key=lambda at: _idle_v(network, at))
-        found = self.idle(t, network=network, at=lowest)
+        plus_v, minus_v = network.idle_v(at=lowest)
+        found_v = t.calculate(bus.idle_voltage, plus_v=plus_v, minus_v=minus_v)
         least_v = t.figure("bus_idle_least")
         yield at_least(
             "idle_voltage",
             "While nobody sends, {value} stand between the lines; below {limit} a receiver hears signals in "
             "silence",
             t,
-            value=found.value,
+            value=found_v,
             limit=least_v,
             unit="V",
             mend="bias the bus at one place with smaller resistors, and leave only the terminators at its "
             "two ends",
         )
-        if found.value >= least_v:
+        if found_v >= least_v:
+            t = Trace(tables)
             yield at_least(
                 "idle_voltage_at_worst",
                 "With everything off its nominal value the wrong way, {value} are left of it",
                 t,
-                value=found.low,
-                limit=least_v,
+                value=self.idle(t, network=network, at=lowest).low,
+                limit=t.figure("bus_idle_least"),
                 unit="V",
                 binding=False,
                 mend="bias the bus with somewhat smaller resistors",
@@ -259,6 +262,9 @@ class TwistedPair:
 
     def screen_places(self, t: Trace) -> int:
         return int(t.figure("bus_screen_places"))
+
+    def stop_sense(self, t: Trace) -> str:
+        return t.term("contact_stop_sense")
 
     def joined_reference(self, t: Trace) -> bool:
         return t.term("bus_reference") == "required"

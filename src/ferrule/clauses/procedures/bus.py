@@ -95,6 +95,10 @@ class SignalBus(Procedure, Protocol):
         """At how many places the screen is earthed where no maker says otherwise."""
         ...
 
+    def stop_sense(self, t: Trace) -> str:
+        """How an emergency stop should act, `opening` or `closing`."""
+        ...
+
     def joined_reference(self, t: Trace) -> bool:
         """Whether a conductor must join the signal references."""
         ...
