@@ -1,5 +1,6 @@
 """Facts that may be unknown and decisions that may be open."""
 
+from collections.abc import Iterable
 from typing import Annotated, Any, TypeVar, Union, get_args
 
 T = TypeVar("T")
@@ -66,6 +67,12 @@ def all_known(*facts: Any) -> None:
     asks = [fact.ask for fact in facts if isinstance(fact, Unknown)]
     if asks:
         raise Missing(*dict.fromkeys(asks))
+
+
+def unknown_of(things: Iterable[tuple[str, Any]], *facts: str) -> list[Unknown]:
+    """What is not known of several things with names, each ask led by its thing's name, for `all_known`."""
+    found = [(name, getattr(thing, fact)) for name, thing in things for fact in facts]
+    return [Unknown(f"{name}: {fact.ask}") for name, fact in found if isinstance(fact, Unknown)]
 
 
 class _Stands:

@@ -201,19 +201,23 @@ def test_what_the_meter_reads_is_there_as_data_and_in_words() -> None:
     bias pair of the controller is 1120 Ω.
     """
     result = answered({}, HOUSE)
-    readings = checks.resistance(result.design, result.code, "RS", result.code.trace())
-    assert [reading.port for reading in readings] == ["SC.BUS", "INV1.BUS", "INV2.BUS"]
+    found = checks.resistance(result.design, result.code, "RS", "SC.BUS", result.code.trace())
     core_ohm = 49 / 1000 * 17.241 / 0.34
     by_hand = 1 / (1 / 120 + 1 / 1120 + 1 / (120 + 2 * core_ohm))
-    assert readings[0].expected.value == pytest.approx(by_hand, rel=0.002)
-    assert readings[0].expected.low < by_hand < (readings[0].expected.high or 0)
+    assert found.value == pytest.approx(by_hand, rel=0.002)
+    assert found.low < by_hand < (found.high or 0)
     words = constraint(finding(result, "bus.termination", "bus/RS"), "reading_SC.BUS").words
-    assert dict(words)["reading_ohm"] == readings[0].expected.value
+    assert dict(words)["reading_ohm"] == found.value
 
 
 def test_what_is_missing_for_the_reading_is_asked() -> None:
     for path in (f"{PORT['CABLE']}.core", f"{PORT['INV']}.load", "buses.RS.links.0.length"):
         assert verdict("bus.termination", {path: REMOVED}) == "unknown"
+
+
+def test_whose_manual_is_missing_is_told() -> None:
+    asks = asked("bus.termination", {f"{PORT['SC']}.terminator": REMOVED}).governed_by.find_out
+    assert asks[0].startswith("SC.BUS: whether the port has a terminator")
 
 
 # Bias
@@ -250,10 +254,13 @@ def test_weaker_bias(resistor: str, expected: str) -> None:
 
 def test_the_idle_voltage_is_there_as_data() -> None:
     result = answered({}, HOUSE)
-    readings = checks.idle_voltage(result.design, result.code, "RS", result.code.trace())
-    assert readings[0].expected.value == pytest.approx(0.26, abs=0.005)
-    assert readings[0].expected.value > readings[-1].expected.value
-    assert readings[0].expected.holds(0.25)
+    near, far = (
+        checks.idle_voltage(result.design, result.code, "RS", port, result.code.trace())
+        for port in ("SC.BUS", "INV2.BUS")
+    )
+    assert near.value == pytest.approx(0.26, abs=0.005)
+    assert near.value > far.value
+    assert near.holds(0.25)
 
 
 # Load, length, cable

@@ -27,7 +27,7 @@ def ohms(network: Network, at: int = 0) -> float:
 
 
 def idle_v(network: Network, at: int = 0) -> float:
-    plus_v, minus_v = network.idle_v(at=at)
+    plus_v, minus_v = network.idle_v()[at]
     return plus_v - minus_v
 
 
@@ -176,9 +176,7 @@ def test_idle_voltage_by_one_linear_solve(network: Network, at: int) -> None:
     fed = np.array([each.bias.supply_v / each.bias.up_ohm if each.bias else 0.0 for each in network.nodes])
     fed = np.concatenate([fed, np.zeros(count)])
     potentials = np.linalg.solve(matrix(network, joined=True)[:-1, :-1], fed)
-    assert network.idle_v(at=at) == pytest.approx(
-        (potentials[at], potentials[count + at]), rel=1e-5, abs=1e-9
-    )
+    assert network.idle_v()[at] == pytest.approx((potentials[at], potentials[count + at]), rel=1e-5, abs=1e-9)
 
 
 @given(

@@ -44,7 +44,7 @@ def test_one_bias_pair_on_five_volts(resistor_ohm: float, terminators: int, expe
     """5 V over 2 · R + 120/n: a third terminator or weak bias leaves too little."""
     ends = [Node(120 if at < terminators else None) for at in range(3)]
     ends[0] = ends[0]._replace(bias=Bias(resistor_ohm, resistor_ohm, 5.0))
-    plus_v, minus_v = line(*ends).idle_v(at=0)
+    plus_v, minus_v = line(*ends).idle_v()[0]
     assert plus_v - minus_v == pytest.approx(expected_v, abs=0.005)
     assert plus_v + minus_v == pytest.approx(5.0)
 
@@ -77,7 +77,7 @@ def test_an_open_pair_lets_no_current_flow() -> None:
 
 
 def test_without_bias_nothing_stands_between_the_lines() -> None:
-    assert line(ENDED, PLAIN, ENDED).idle_v(at=1) == (0.0, 0.0)
+    assert line(ENDED, PLAIN, ENDED).idle_v() == ((0.0, 0.0),) * 3
 
 
 def test_an_eighth_of_a_unit_load() -> None:

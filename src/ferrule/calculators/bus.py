@@ -10,6 +10,7 @@ from ferrule.physics.bus import Bias, Link, Network, Node
 from ferrule.quantity import LengthM, ResistanceOhm, Size, Unit, VoltageV
 from ferrule.working import Trace
 
+BiasV = Annotated[float, Unit("V", 1, 48)]
 Kind = Annotated[Literal["rs485", "can"], About("which bus")]
 Devices = Annotated[int, Unit("", 2, 64, whole=True), About("devices on the bus, both ends included")]
 Here = Annotated[bool, About("whether a terminator is on at the end where the meter is")]
@@ -20,13 +21,17 @@ Resistor = Annotated[float, Unit("Ω", 10, 1e6), About("each of the two bias res
 Length = Annotated[LengthM, About("from end to end; the devices are spread evenly")]
 Core = Annotated[Size, About("size of a core of the signal cable")]
 
+Supply = Annotated[BiasV | None, About("supply of the bias, if other than the usual one")]
+
 THIN = Size("mm²", "0.22")
 
 
 class BusResistance(NamedTuple):
     reading_ohm: Annotated[ResistanceOhm, About("between the lines, everything without power")]
-    low_ohm: Annotated[ResistanceOhm, About("a sound bus reads no less", "down")]
-    high_ohm: Annotated[ResistanceOhm | None, About("and no more; none where nothing bounds it", "up")]
+    low_ohm: Annotated[ResistanceOhm, About("as little as it may be, parts being what they are", "down")]
+    high_ohm: Annotated[
+        ResistanceOhm | None, About("as much as it may be; none where nothing bounds it", "up")
+    ]
 
 
 def bus_resistance(
@@ -53,8 +58,8 @@ def bus_resistance(
 
 class BusIdleVoltage(NamedTuple):
     reading_v: Annotated[VoltageV, About("between the lines while nobody sends")]
-    low_v: Annotated[VoltageV, About("a sound bus reads no less", "down")]
-    high_v: Annotated[VoltageV, About("and no more", "up")]
+    low_v: Annotated[VoltageV, About("as little as it may be, parts being what they are", "down")]
+    high_v: Annotated[VoltageV, About("as much as it may be", "up")]
     enough: Annotated[bool, About("whether every receiver takes that for idle")]
 
 
@@ -68,13 +73,13 @@ def bus_idle_voltage(
     there: There,
     between: Between = 0,
     load: Load = 1.0,
-    supply_v: Annotated[float, Unit("V", 1, 48), About("supply of the bias")] = 5.0,
+    supply_v: Supply = None,
     length_m: Length = 0.0,
     size: Core = THIN,
 ) -> BusIdleVoltage:
     """What a voltmeter reads between the lines of an RS-485 bus while nobody sends, at the biased end."""
     clause = covered(code.procedures.signal_bus)
-    bias = Bias(bias_ohm, bias_ohm, supply_v)
+    bias = Bias(bias_ohm, bias_ohm, t.figure("bus_bias_supply") if supply_v is None else supply_v)
     network = _line(t, clause, "rs485", devices, (here, between, there), load, bias, length_m, size)
     found = clause.idle(t, network=network, at=0)
     return BusIdleVoltage(

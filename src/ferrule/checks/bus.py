@@ -1,7 +1,6 @@
 """What a meter reads on a signal bus; whether its terminators, its bias and its load are right."""
 
 from collections.abc import Iterator
-from typing import NamedTuple
 
 from ferrule.checks.question import Question, Subject, each
 from ferrule.checks.subjects import buses, serial_buses
@@ -10,45 +9,32 @@ from ferrule.clauses.procedures import covered
 from ferrule.clauses.procedures.bus import Expected
 from ferrule.constraint import Constraint, is_so
 from ferrule.design import Decided, Design
-from ferrule.fact import Missing, all_known, known
+from ferrule.fact import Missing, all_known, known, unknown_of
 from ferrule.job.bus import Bus
 from ferrule.parts.port import PortBias
 from ferrule.physics.bus import Bias, Link, Network, Node
 from ferrule.working import Trace
 
-
-class Reading(NamedTuple):
-    """What an instrument should show between the two lines at a port, and between which values."""
-
-    port: str
-    expected: Expected
-
-
 # What a meter reads, for the questions here and for whoever measures later.
 
 
-def resistance(design: Design, code: Code, bus: str, t: Trace) -> tuple[Reading, ...]:
-    """What an ohmmeter should show at each port of a bus, everything without power, in Ω.
+def resistance(design: Design, code: Code, bus: str, port: str, t: Trace) -> Expected:
+    """What an ohmmeter should show between the lines at a port, everything without power, in Ω.
 
     Raises `Missing`.
     """
-    clause, whole = covered(code.procedures.signal_bus), network(design, code, bus, t)
-    return tuple(
-        Reading(name, clause.resistance(t, network=whole, at=at))
-        for at, name in enumerate(design.house.bus_ports(bus))
-    )
+    whole, at = network(design, code, bus, t), list(design.house.bus_ports(bus)).index(port)
+    return covered(code.procedures.signal_bus).resistance(t, network=whole, at=at)
 
 
-def idle_voltage(design: Design, code: Code, bus: str, t: Trace) -> tuple[Reading, ...]:
-    """What a voltmeter should show at each port of an RS-485 bus, power on and nobody sending, in V.
+def idle_voltage(design: Design, code: Code, bus: str, port: str, t: Trace) -> Expected:
+    """What a voltmeter should show between the lines of an RS-485 bus at a port, with power and nobody
+    sending, in V.
 
     Raises `Missing`.
     """
-    clause, whole = covered(code.procedures.signal_bus), network(design, code, bus, t)
-    return tuple(
-        Reading(name, clause.idle(t, network=whole, at=at))
-        for at, name in enumerate(design.house.bus_ports(bus))
-    )
+    whole, at = network(design, code, bus, t), list(design.house.bus_ports(bus)).index(port)
+    return covered(code.procedures.signal_bus).idle(t, network=whole, at=at)
 
 
 def network(design: Design, code: Code, bus: str, t: Trace) -> Network:
@@ -59,19 +45,17 @@ def network(design: Design, code: Code, bus: str, t: Trace) -> Network:
     given, cable = design.house.buses[bus], design.signal_cable(bus)
     ports = design.house.bus_ports(bus)
     serial = given.kind == "rs485"
-    asked = [fact for port in ports.values() for fact in ((port.load, port.bias) if serial else ())]
     all_known(
         cable.core,
-        *(port.terminator for port in ports.values()),
-        *asked,
-        *(link.length_m for link in given.links),
+        *unknown_of(ports.items(), "terminator", *(("load", "bias") if serial else ())),
+        *unknown_of(given.named_links(), "length_m"),
     )
     terminated, biased = _terminated(design, given), _biased(design, given)
-    clause = covered(code.procedures.signal_bus)
+    clause, own = covered(code.procedures.signal_bus), code.trace()
     nodes = [
         Node(
-            (port.terminator_of_ohm or clause.terminator_ohm(t)) if name in terminated else None,
-            clause.input_ohm(t, kind=given.kind, load=known(port.load) if serial else 1.0),
+            (port.terminator_of_ohm or clause.terminator_ohm(own)) if name in terminated else None,
+            clause.input_ohm(own, kind=given.kind, load=known(port.load) if serial else 1.0),
             _bias(biased.get(name)),
         )
         for name, port in ports.items()
@@ -82,10 +66,11 @@ def network(design: Design, code: Code, bus: str, t: Trace) -> Network:
         Link(
             places[link.start],
             places[link.end],
-            clause.core_ohm(t, area_mm2=area_mm2, length_m=known(link.length_m)),
+            clause.core_ohm(own, area_mm2=area_mm2, length_m=known(link.length_m)),
         )
         for link in given.links
     ]
+    t.steps += [step for at, step in enumerate(own.steps) if step not in own.steps[:at]]
     return Network(tuple(nodes), tuple(links))
 
 
@@ -132,7 +117,7 @@ def ends(design: Design, code: Code, subject: Subject) -> Iterator[Constraint]:
     bus, ports, t = design.house.buses[subject.id], design.house.bus_ports(subject.id), code.trace()
     if design.house.lines[bus.id].branches:
         return  # the line comes first
-    all_known(*(port.terminator for port in ports.values()))
+    all_known(*unknown_of(ports.items(), "terminator"))
     wanted, on = wanted_terminators(design, code, bus, t), _terminated(design, bus)
     without = [port for port in wanted if port not in on]
     yield is_so(
@@ -162,30 +147,28 @@ def ends(design: Design, code: Code, subject: Subject) -> Iterator[Constraint]:
 
 def resistance_reading(design: Design, code: Code, subject: Subject) -> Iterator[Constraint]:
     """What to expect on site, at the ends of the line."""
-    ends = design.house.lines[subject.id].ends
-    t = code.trace()
-    for reading in resistance(design, code, subject.id, t):
-        if reading.port in ends:
-            found = reading.expected
-            yield is_so(
-                f"reading_{reading.port}",
-                "With all power off a meter between the lines at {port} reads {reading_ohm}, "
-                + ("from {low_ohm} up" if found.high is None else "from {low_ohm} to {high_ohm}"),
-                t,
-                True,
-                binding=False,
-                port=reading.port,
-                reading_ohm=found.value,
-                low_ohm=found.low,
-                high_ohm=found.high,
-            )
+    for port in design.house.lines[subject.id].ends:
+        t = code.trace()
+        found = resistance(design, code, subject.id, port, t)
+        yield is_so(
+            f"reading_{port}",
+            "With all power off a meter between the lines at {port} reads {reading_ohm}, "
+            + ("from {low_ohm} up" if found.high is None else "from {low_ohm} to {high_ohm}"),
+            t,
+            True,
+            binding=False,
+            port=port,
+            reading_ohm=found.value,
+            low_ohm=found.low,
+            high_ohm=found.high,
+        )
 
 
 def fail_safe(design: Design, code: Code, subject: Subject) -> Iterator[Constraint]:
     """Receivers that take 0 V for idle need no bias; one that does not needs the voltage of the standard."""
-    bus, ports = design.house.buses[subject.id], design.house.bus_ports(subject.id).values()
-    all_known(*(port.fail_safe for port in ports), *(port.bias for port in ports))
-    if all(known(port.fail_safe) for port in ports):
+    bus, ports = design.house.buses[subject.id], design.house.bus_ports(subject.id)
+    all_known(*unknown_of(ports.items(), "fail_safe", "bias"))
+    if all(known(port.fail_safe) for port in ports.values()):
         yield is_so("fail_safe", "Every receiver takes a silent bus for idle by itself", code.trace(), True)
         return
     whole = network(design, code, bus.id, code.trace())
@@ -194,25 +177,24 @@ def fail_safe(design: Design, code: Code, subject: Subject) -> Iterator[Constrai
 
 def bias_places(design: Design, code: Code, subject: Subject) -> Constraint:
     bus = design.house.buses[subject.id]
-    all_known(*(port.bias for port in design.house.bus_ports(bus.id).values()))
+    all_known(*unknown_of(design.house.bus_ports(bus.id).items(), "bias"))
     return covered(code.procedures.signal_bus).biased(code.rulebook, places=len(_biased(design, bus)))
 
 
 def idle_reading(design: Design, code: Code, subject: Subject) -> Iterator[Constraint]:
-    """What to expect on site, at the ends of the line."""
-    ends = design.house.lines[subject.id].ends
-    t = code.trace()
-    for reading in idle_voltage(design, code, subject.id, t):
-        if reading.port in ends and reading.expected.value:
-            found = reading.expected
+    """What to expect on site, at the ends of the line of a bus that is biased."""
+    for port in design.house.lines[subject.id].ends:
+        t = code.trace()
+        found = idle_voltage(design, code, subject.id, port, t)
+        if found.value:
             yield is_so(
-                f"reading_{reading.port}",
+                f"reading_{port}",
                 "With power on and nobody sending a meter at {port} reads {reading_v} between the lines, "
                 "from {low_v} to {high_v}",
                 t,
                 True,
                 binding=False,
-                port=reading.port,
+                port=port,
                 reading_v=found.value,
                 low_v=found.low,
                 high_v=found.high,
@@ -220,13 +202,13 @@ def idle_reading(design: Design, code: Code, subject: Subject) -> Iterator[Const
 
 
 def load(design: Design, code: Code, subject: Subject) -> Constraint:
-    bus, ports = design.house.buses[subject.id], design.house.bus_ports(subject.id).values()
+    bus, ports = design.house.buses[subject.id], design.house.bus_ports(subject.id)
     serial = bus.kind == "rs485"
-    all_known(*(fact for port in ports for fact in ((port.load, port.bias) if serial else ())))
+    all_known(*unknown_of(ports.items(), *(("load", "bias") if serial else ())))
     return covered(code.procedures.signal_bus).load(
         code.rulebook,
         kind=bus.kind,
-        loads=[known(port.load) if serial else 1.0 for port in ports],
+        loads=[known(port.load) if serial else 1.0 for port in ports.values()],
         biases_ohm=[min(bias.up_ohm, bias.down_ohm) for bias in _biased(design, bus).values()],
     )
 

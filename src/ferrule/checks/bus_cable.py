@@ -8,13 +8,13 @@ from ferrule.clauses import Code
 from ferrule.clauses.procedures import covered
 from ferrule.constraint import Constraint, at_least, at_most, is_so
 from ferrule.design import Design
-from ferrule.fact import all_known, known
+from ferrule.fact import all_known, known, unknown_of
 from ferrule.job.bus import PowerBeside
 
 
 def length(design: Design, code: Code, subject: Subject) -> Iterator[Constraint]:
     bus = design.house.buses[subject.id]
-    all_known(bus.speed_bit_per_s, *(link.length_m for link in bus.links))
+    all_known(bus.speed_bit_per_s, *unknown_of(bus.named_links(), "length_m"))
     whole_m = sum(known(link.length_m) for link in bus.links)
     yield covered(code.procedures.signal_bus).length(
         code.rulebook, kind=bus.kind, speed_bit_per_s=known(bus.speed_bit_per_s), length_m=whole_m
@@ -47,7 +47,7 @@ def taps(design: Design, code: Code, subject: Subject) -> Iterator[Constraint]:
 def reference(design: Design, code: Code, subject: Subject) -> Iterator[Constraint]:
     """The third conductor: without it the lines may drift beyond what a receiver bears."""
     bus, ports = design.house.buses[subject.id], design.house.bus_ports(subject.id)
-    all_known(bus.reference, *(port.reference for port in ports.values()), design.signal_cable(bus.id).pairs)
+    all_known(bus.reference, *unknown_of(ports.items(), "reference"), design.signal_cable(bus.id).pairs)
     t = code.trace()
     needed = covered(code.procedures.signal_bus).joined_reference(t)
     yield is_so(
@@ -106,7 +106,7 @@ def screen(design: Design, code: Code, subject: Subject) -> Iterator[Constraint]
 
 def separation(design: Design, code: Code, subject: Subject) -> Iterator[Constraint]:
     bus, cable = design.house.buses[subject.id], design.signal_cable(subject.id)
-    all_known(cable.screened, cable.voltage_max_v, *(link.power for link in bus.links))
+    all_known(cable.screened, cable.voltage_max_v, *unknown_of(bus.named_links(), "power"))
     for link in bus.links:
         power = known(link.power)
         if not isinstance(power, PowerBeside):  # apart

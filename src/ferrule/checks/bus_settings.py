@@ -1,6 +1,6 @@
 """Whether all devices of a signal bus mean the same: who is on it, who asks, and how they talk."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from typing import Any, NamedTuple
 
 from ferrule.checks.question import Question, Subject, each
@@ -9,8 +9,7 @@ from ferrule.clauses import Code
 from ferrule.clauses.procedures import covered
 from ferrule.constraint import Constraint, is_so
 from ferrule.design import Design
-from ferrule.fact import all_known, known
-from ferrule.parts.port import Port
+from ferrule.fact import all_known, known, unknown_of
 
 _TALKING = frozenset({"inverter", "battery", "meter", "controller", "changeover"})
 
@@ -105,7 +104,7 @@ def roles(design: Design, code: Code, subject: Subject) -> Constraint:
     """One asks, all others answer."""
     bus = design.house.buses[subject.id]
     ports = design.house.bus_ports(bus.id)
-    all_known(bus.client, *(port.role for port in ports.values()))
+    all_known(bus.client, *unknown_of(ports.items(), "role"))
     wrong = [
         name
         for name, port in ports.items()
@@ -128,7 +127,7 @@ def addresses(design: Design, code: Code, subject: Subject) -> Iterator[Constrai
     """An address twice is refused while the job is read."""
     bus = design.house.buses[subject.id]
     answering = [node for node in bus.nodes if node.port != known(bus.client)]
-    all_known(*(node.address for node in answering))
+    all_known(*unknown_of(((node.port, node) for node in answering), "address"))
     t = code.trace()
     low, high = covered(code.procedures.signal_bus).addresses(t)
     for node in answering:
@@ -155,11 +154,11 @@ class _Set(NamedTuple):
     shared: list[Any]
 
 
-def _set(design: Design, subject: Subject, given: Any, allowed: Callable[[Port], Any]) -> _Set:
-    """Raises `Missing`."""
+def _set(design: Design, subject: Subject, given: Any, allowed: str) -> _Set:
+    """`allowed` is the fact of a port that lists what it can be set to. Raises `Missing`."""
     ports = design.house.bus_ports(subject.id)
-    all_known(given, *(allowed(port) for port in ports.values()))
-    value, lists = known(given), {name: known(allowed(port)) for name, port in ports.items()}
+    all_known(given, *unknown_of(ports.items(), allowed))
+    value, lists = known(given), {name: getattr(port, allowed) for name, port in ports.items()}
     read = {name: {_read(each) for each in takes} for name, takes in lists.items()}
     without = [name for name, takes in read.items() if _read(value) not in takes]
     shared = [each for each in next(iter(lists.values())) if all(_read(each) in s for s in read.values())]
@@ -173,7 +172,7 @@ def _read(setting: str | float) -> str:
 
 def speed(design: Design, code: Code, subject: Subject) -> Constraint:
     bus = design.house.buses[subject.id]
-    found = _set(design, subject, bus.speed_bit_per_s, lambda port: port.speeds_bit_per_s)
+    found = _set(design, subject, bus.speed_bit_per_s, "speeds_bit_per_s")
     return is_so(
         "speed",
         "{without} cannot be set to {set_bit_per_s}"
@@ -192,7 +191,7 @@ def parity(design: Design, code: Code, subject: Subject) -> Constraint | None:
     bus = design.house.buses[subject.id]
     if bus.kind == "can":
         return None
-    found = _set(design, subject, bus.parity, lambda port: port.parities)
+    found = _set(design, subject, bus.parity, "parities")
     return is_so(
         "parity",
         "{without} cannot be set to parity {parity}"
@@ -210,7 +209,7 @@ def parity(design: Design, code: Code, subject: Subject) -> Constraint | None:
 def protocol(design: Design, code: Code, subject: Subject) -> Constraint:
     """The setting that is wrong most often where a battery does not answer."""
     bus = design.house.buses[subject.id]
-    found = _set(design, subject, bus.protocol, lambda port: port.protocols)
+    found = _set(design, subject, bus.protocol, "protocols")
     return is_so(
         "protocol",
         "{without} does not speak {protocol}" if found.without else "All devices speak {protocol}",

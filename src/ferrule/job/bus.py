@@ -59,8 +59,12 @@ class Bus(Record):
         "the ports at which a terminator is on or fitted, besides those built in"
     )
     bias: Decision[list[str]] = to_choose("the ports at which a bias that can be switched is on")
-    nodes: list[BusNode] = Field(min_length=2)
-    links: list[BusLink] = Field(min_length=1)
+    nodes: list[BusNode] = Field(min_length=2, max_length=64)
+    links: list[BusLink] = Field(min_length=1, max_length=64)
+
+    def named_links(self) -> list[tuple[str, BusLink]]:
+        """Its cables, each with a name that tells it from the others."""
+        return [(f"{link.start} to {link.end}", link) for link in self.links]
 
 
 class SignalContact(Record):

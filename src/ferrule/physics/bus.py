@@ -103,9 +103,9 @@ class Network(NamedTuple):
         found = _potentials_v(mesh, {plus: test_a}, datum=minus)
         return found[plus]
 
-    def idle_v(self, *, at: int) -> tuple[float, float]:
-        """The voltages of the plus and the minus line against the reference at a node, nobody sending, in V.
-        Without bias both are 0 V.
+    def idle_v(self) -> tuple[tuple[float, float], ...]:
+        """The voltages of the plus and the minus line against the reference at each node, nobody sending, in
+        V. Without bias they are 0 V.
         """
         spots = _spots(self)
         sources: dict[_Point, float] = {}
@@ -114,7 +114,7 @@ class Network(NamedTuple):
                 plus = ("plus", spot)
                 sources[plus] = sources.get(plus, 0.0) + node.bias.supply_v / node.bias.up_ohm
         found = _potentials_v(self._mesh(joined=True), sources, datum=_REFERENCE)
-        return found["plus", spots[at]], found["minus", spots[at]]
+        return tuple((found["plus", spot], found["minus", spot]) for spot in spots)
 
     def _mesh(self, *, joined: bool) -> "_Mesh":
         """The conductances between all points, in S. A supply of fixed voltage leaves a bias resistor as a

@@ -6,37 +6,37 @@ from ferrule.checks.bus import wanted_terminators
 from ferrule.choose.offers.offer import Offer
 from ferrule.clauses import Code
 from ferrule.design import Design
-from ferrule.fact import all_known, known
+from ferrule.fact import all_known, known, unknown_of
 from ferrule.job.firm import Firm
-from ferrule.parts.port import PortBias
+from ferrule.parts.port import Port, PortBias
 
-Ports = tuple[str, ...]
+Names = tuple[str, ...]
 
 
-def _terminators(design: Design, code: Code, _firm: Firm, bus: str) -> Sequence[Ports]:
+def _terminators(design: Design, code: Code, _firm: Firm, bus: str) -> Sequence[Names]:
     """None, else where they belong and none is built in."""
-    given, ports = design.house.buses[bus], design.house.ports
-    all_known(*(ports[node.port].terminator for node in given.nodes))
+    given, ports = design.house.buses[bus], design.house.bus_ports(bus)
+    all_known(*unknown_of(ports.items(), "terminator"))
     wanted = wanted_terminators(design, code, given, code.trace())
     fitted = tuple(port for port in wanted if known(ports[port].terminator) != "built-in")
     return [(), fitted] if fitted else [()]
 
 
-def _biases(design: Design, _code: Code, _firm: Firm, bus: str) -> Sequence[Ports]:
+def _biases(design: Design, _code: Code, _firm: Firm, bus: str) -> Sequence[Names]:
     """None, else one place: the asking device's before the others'."""
-    given, ports = design.house.buses[bus], design.house.ports
-    all_known(given.client, *(ports[node.port].bias for node in given.nodes))
+    given, ports = design.house.buses[bus], design.house.bus_ports(bus)
+    all_known(given.client, *unknown_of(ports.items(), "bias"))
     client = known(given.client)
-    switchable = [node.port for node in given.nodes if _switchable(design, node.port)]
+    switchable = [name for name, port in ports.items() if _switchable(port)]
     return [(), *((port,) for port in sorted(switchable, key=lambda port: port != client))]
 
 
-def _switchable(design: Design, port: str) -> bool:
-    bias = known(design.house.ports[port].bias)
+def _switchable(port: Port) -> bool:
+    bias = known(port.bias)
     return isinstance(bias, PortBias) and bias.switchable
 
 
-def _spelled(ports: Ports) -> str:
+def _spelled(ports: Names) -> str:
     return f"[{', '.join(ports)}]"
 
 

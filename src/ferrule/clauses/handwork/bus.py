@@ -90,7 +90,7 @@ class TwistedPair:
         supply = t.figure("bus_bias_supply_tolerance") / 100
         resistor = t.figure("bus_bias_tolerance") / 100
         excess = 1 + t.figure("bus_core_excess") / 100
-        plus_v, minus_v = network.idle_v(at=at)
+        plus_v, minus_v = network.idle_v()[at]
         corners = [
             _scaled(
                 network,
@@ -101,7 +101,7 @@ class TwistedPair:
             )
             for side, core in product((-1, 1), (1.0, excess))
         ]
-        reached = [found.idle_v(at=at) for found in (*corners, *map(_without_inputs, corners))]
+        reached = [found.idle_v()[at] for found in (*corners, *map(_without_inputs, corners))]
         differences_v = [plus - minus for plus, minus in reached]
         return Expected(
             t.calculate(bus.idle_voltage, plus_v=plus_v, minus_v=minus_v),
@@ -112,8 +112,9 @@ class TwistedPair:
     def idle_enough(self, tables: Tables, *, network: Network) -> Iterator[Constraint]:
         """TIA-485-A: a receiver may take anything below 0.2 V either way for silence or for a signal."""
         t = Trace(tables)
-        lowest = min(range(len(network.nodes)), key=lambda at: _idle_v(network, at))
-        plus_v, minus_v = network.idle_v(at=lowest)
+        lines_v = network.idle_v()
+        lowest = min(range(len(lines_v)), key=lambda at: lines_v[at][0] - lines_v[at][1])
+        plus_v, minus_v = lines_v[lowest]
         found_v = t.calculate(bus.idle_voltage, plus_v=plus_v, minus_v=minus_v)
         least_v = t.figure("bus_idle_least")
         yield at_least(
@@ -144,7 +145,7 @@ class TwistedPair:
         t = Trace(tables)
         return at_most(
             "bias_places",
-            "The bus is biased at {value} places; it should be at {limit}",
+            "Places at which the bus is biased: {value}; there should be no more than {limit}",
             t,
             value=places,
             limit=t.figure("bus_bias_places"),
@@ -268,11 +269,6 @@ class TwistedPair:
 
     def joined_reference(self, t: Trace) -> bool:
         return t.term("bus_reference") == "required"
-
-
-def _idle_v(network: Network, at: int) -> float:
-    plus_v, minus_v = network.idle_v(at=at)
-    return plus_v - minus_v
 
 
 def _read_ohm(network: Network, at: int, leads_ohm: float) -> float | None:
