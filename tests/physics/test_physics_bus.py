@@ -29,10 +29,29 @@ def test_every_receiver_is_twenty_four_kilohms_between_the_lines(nodes: int, ter
     assert ohms(line(*loaded)) == pytest.approx(1 / (terminators / 120 + nodes / 24_000))
 
 
-def test_what_a_meter_shows() -> None:
-    """Rounded as a meter would: two full receivers without terminators, with one, two, three and four."""
-    shown = [round(ohms(line(*[ENDED] * n, *[PLAIN] * (5 - n)))) for n in range(5)]
-    assert shown == [4800, 117, 59, 40, 30]
+#: what a meter shows by unit loads of each receiver and by terminators, for 2, 5, 8, 16 and 32 receivers
+SHOWN = {
+    (1.0, 0): ("12 k", "4.8 k", "3 k", "1.5 k", "750"),
+    (1.0, 1): ("119", "117", "115", "111", "103"),
+    (1.0, 2): ("59.7", "59.3", "58.8", "57.7", "55.6"),
+    (1.0, 3): ("40", "40", "39", "39", "38"),
+    (1.0, 4): ("30", "30", "30", "29", "29"),
+    (0.125, 0): ("96 k", "38 k", "24 k", "12 k", "6 k"),
+    (0.125, 1): ("120", "120", "119", "119", "118"),
+    (0.125, 2): ("60", "60", "60", "60", "59"),
+}
+
+
+@pytest.mark.parametrize(("load", "terminators"), SHOWN)
+def test_what_a_meter_shows(load: float, terminators: int) -> None:
+    """Each within its last printed digit, whichever devices have the terminators."""
+    for nodes, shown in zip((2, 5, 8, 16, 32), SHOWN[load, terminators], strict=True):
+        number, _, kilo = shown.partition(" ")
+        step = 10.0 ** -len(number.partition(".")[2])
+        input_ohm = input_resistance(unit_ohm=12_000, share=load)
+        spread = [terminators // nodes + (at < terminators % nodes) for at in range(nodes)]
+        found = ohms(line(*[Node(120 / each if each else None, input_ohm) for each in spread]))
+        assert abs(found / (1000 if kilo else 1) - float(number)) <= step / 2 * (1 + 1e-9), (nodes, shown)
 
 
 @pytest.mark.parametrize(
