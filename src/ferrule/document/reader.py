@@ -1,13 +1,15 @@
 """The one reader behind job files, part files and a firm's file."""
 
-from collections.abc import Iterable, Sequence
+import re
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from pathlib import Path as FilePath
 from typing import Any, Generic, NamedTuple, TypeVar
 
 from pydantic import BaseModel, ConfigDict, ValidationError
 
 from ferrule.document.problem import Path, Problem, Unreadable, mistyped, quoted
-from ferrule.document.tree import MAX_BYTES, Place, grow, origins
+from ferrule.document.remains import remains
+from ferrule.document.tree import MAX_BYTES, Place, Tree, grow, origins
 from ferrule.document.words import problems
 from ferrule.quantity import bare_name
 
@@ -32,13 +34,18 @@ class Record(BaseModel):
 
 T = TypeVar("T", bound=BaseModel)
 
+_QUOTED = re.compile("'([^']*)'")
+
 
 class Document(NamedTuple, Generic[T]):
-    """A file that was read: its typed value, and where each part of it stands."""
+    """A file that was read: its typed value, where each part of it stands, and every word of what could not
+    be read and was left out.
+    """
 
     source: str
     value: T
     root: Place
+    lost: frozenset[str] = frozenset()
 
     @property
     def origins(self) -> dict[str, str]:
@@ -73,34 +80,72 @@ class Document(NamedTuple, Generic[T]):
             if first.setdefault(each, path) != path
         ]
 
+    def certain(self, found: Iterable[Problem]) -> Iterator[Problem]:
+        """The problems that do not rest on what was left out: none of its words is quoted in them."""
+        for problem in found:
+            words = _QUOTED.findall(problem.found)
+            if self.lost.isdisjoint([*words, *(part for word in words for part in word.split("."))]):
+                yield problem
+
 
 def read(path: str | FilePath, model: type[T]) -> Document[T]:
     """Read a file of at most 2 MB. Raises `Unreadable` with every mistake in it."""
-    try:
-        if FilePath(path).is_fifo():  # one that nobody writes to would hold us for ever
-            raise OSError(0, "a pipe")
-        with open(path, "rb") as file:
-            given = file.read(MAX_BYTES + 1)
-    except (OSError, ValueError) as error:
-        why = getattr(error, "strerror", None) or "not a file's name"
-        raise Unreadable([Problem(str(path), 1, 1, f"nothing to read ({why})", "a file")]) from None
-    return parse(given, model, str(path))
+    return parse(_given(path), model, str(path))
 
 
 def parse(given: bytes | str, model: type[T], source: str = "text") -> Document[T]:
     """Read a file's text. Raises `Unreadable` with every mistake in it."""
+    tree = _keyed(source, given)
+    value, found = _typed(source, tree, model)
+    if value is None or found:
+        raise Unreadable(found)
+    return Document(source, value, tree.root)
+
+
+def attempt(
+    path: str | FilePath, model: type[T], stand_ins: Mapping[str, Any]
+) -> tuple[Document[T] | None, list[Problem]]:
+    """Read a file and go on after mistakes: what of it reads, if that means anything, and every mistake.
+
+    `stand_ins` are values for keys of the file itself that may be missing. Raises `Unreadable` where nothing
+    sensible can follow.
+    """
+    source = str(path)
+    tree = _keyed(source, _given(path))
+    value, found = _typed(source, tree, model)
+    if value is not None and not found:
+        return Document(source, value, tree.root), []
+    rest = remains(model, tree, stand_ins)
+    return Document(source, *rest) if rest else None, found
+
+
+def _given(path: str | FilePath) -> bytes:
+    try:
+        if FilePath(path).is_fifo():  # one that nobody writes to would hold us for ever
+            raise OSError(0, "a pipe")
+        with open(path, "rb") as file:
+            return file.read(MAX_BYTES + 1)
+    except (OSError, ValueError) as error:
+        why = getattr(error, "strerror", None) or "not a file's name"
+        raise Unreadable([Problem(str(path), 1, 1, f"nothing to read ({why})", "a file")]) from None
+
+
+def _keyed(source: str, given: bytes | str) -> Tree:
     tree = grow(source, given)
     if not isinstance(tree.data, dict):
         line, column = tree.root.mark.line + 1, tree.root.mark.column + 1
         top = Problem(source, line, column, "no keys", "keys and values, ferrule: 1 first")
         raise Unreadable([*tree.problems, top])
-    found = tree.problems
+    return tree
+
+
+def _typed(source: str, tree: Tree, model: type[T]) -> tuple[T | None, list[Problem]]:
+    """The typed value, None where it is none, and every mistake in the file's order."""
+    value, found = None, tree.problems
     try:
         value = model.model_validate(tree.data)
     except ValidationError as error:
         taken = {(each.line, each.column) for each in found}
         more = problems(source, model, tree.root, error)
         found = [*found, *(each for each in more if (each.line, each.column) not in taken)]
-    if found:
-        raise Unreadable(sorted(found, key=lambda each: (each.line, each.column)))
-    return Document(source, value, tree.root)
+    return value, sorted(found, key=lambda each: (each.line, each.column))

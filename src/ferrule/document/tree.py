@@ -46,11 +46,12 @@ _LEAF: dict[str | int, Place] = {}
 
 
 class Tree(NamedTuple):
-    """What a text holds, the place of it all, and what is wrong with it as YAML."""
+    """What a text holds, the place of it all, what is wrong with it as YAML, and what that took away."""
 
     data: Any
     root: Place
     problems: list[Problem]
+    dropped: list[Any]
 
 
 def grow(source: str, given: bytes | str) -> Tree:
@@ -87,6 +88,7 @@ class _Grower:
         self.source = source
         self.text = text
         self.problems: list[Problem] = []
+        self.dropped: list[Any] = []
 
     def tree(self) -> Tree:
         self.event = self._events().__next__
@@ -112,7 +114,7 @@ class _Grower:
         self.event()  # the document's end
         if not isinstance(after := self.event(), yaml.StreamEndEvent):
             self._refuse(after.start_mark, "a second document", "one document in a file")
-        return Tree(data, root, self.problems)
+        return Tree(data, root, self.problems, self.dropped)
 
     def _node(self, event: Any, key: Any, depth: int) -> tuple[Any, Place]:
         kind, mark = type(event), event.start_mark
@@ -161,6 +163,7 @@ class _Grower:
             name = self._name(event, inner, depth)
             value, place = self._node(self.event(), event.start_mark, depth)
             if name is None:
+                self.dropped.append(value)
                 continue
             inner[name] = place
             if value is not None:  # nothing, or plain `unknown`, is as good as left out

@@ -50,7 +50,7 @@ class _Fault(NamedTuple):
 
 def problems(source: str, model: Model, root: Place, error: ValidationError) -> list[Problem]:
     """Each mistake once, in the file's order; what the members of a union each refuse becomes one line."""
-    faults = [_follow(model, root, detail) for detail in error.errors(include_url=False)]
+    faults = [follow(model, root, detail) for detail in error.errors(include_url=False)]
     # Where one member of a union refuses the whole and another got inside, the latter was meant.
     above = {fault.path[:end] for fault in faults for end in range(len(fault.path))}
     marked = [(_mark(fault), fault) for fault in faults if fault.path not in above]
@@ -66,7 +66,7 @@ def problems(source: str, model: Model, root: Place, error: ValidationError) -> 
     return list(said.values())
 
 
-def _follow(model: Model, root: Place, detail: Any) -> _Fault:
+def follow(model: Model, root: Place, detail: Any) -> _Fault:
     """Follow pydantic's location through file and model; the names of a union's members stand in it too."""
     path: Path = ()
     place, records, field = root, [model], None

@@ -1,17 +1,30 @@
 """Reading a job: the job file, the parts it names, and the firm's file, with every reference checked."""
 
-from collections.abc import Iterator
+from collections.abc import Callable
+from functools import partial
 from hashlib import sha256
 from pathlib import Path
-from typing import NamedTuple
+from typing import NamedTuple, TypeVar
 
-from ferrule.document import Document, Problem, Unreadable, read
+from ferrule.document import Document, Problem, Unreadable, attempt, read
 from ferrule.fact import Unknown
 from ferrule.job.firm import Firm
 from ferrule.job.job import Job
 from ferrule.job.references import problems
 from ferrule.parts import Part
 from ferrule.parts.library import find
+
+T = TypeVar("T")
+
+#: what a job is taken for where it misses one of these, so that the rest of it can still be looked at
+_STAND_INS = {
+    "ferrule": "1",
+    "name": "",
+    "rulebook": "rulebook",  # a word that counts as left out, so that nobody misses such an edition
+    "architecture": "meter-led",
+    "site": {"place": ""},
+    "supply": {"live": [{"name": "", "voltage": "230 V"}]},
+}
 
 
 class Loaded(NamedTuple):
@@ -40,35 +53,48 @@ def load(path: str | Path) -> Loaded:
     Raises `Unreadable` with every mistake, each with its file, line and column.
     """
     path = Path(path)
-    document = read(path, Job)
+    document, found = attempt(path, Job, _STAND_INS)
+    if document is None:
+        raise Unreadable(found)
     firm_path = path.parent / (document.value.firm or "firm.yaml")
-    firm = read(firm_path, Firm).value if document.value.firm or firm_path.is_file() else Firm(name="")
-    job = document.value.model_copy(update={"parts": list(_parts(document, path.parent))})
-    found = list(problems(document, job))
-    if found:
-        raise Unreadable(sorted(found, key=lambda problem: (problem.line, problem.column)))
+    wanted = document.value.firm is not None or firm_path.is_file()
+    firm_file, wrong_firm = _reading(lambda: read(firm_path, Firm)) if wanted else (None, [])
+    firm = firm_file.value if firm_file else Firm(name="")
+    parts, unread, wrong_parts = _parts(document, path.parent)
+    document = document._replace(lost=document.lost | unread)
+    job = document.value.model_copy(update={"parts": parts})
+    taken = {(each.line, each.column) for each in found}
+    more = [each for each in problems(document, job) if (each.line, each.column) not in taken]
+    found = sorted([*found, *more], key=lambda each: (each.line, each.column))
+    if found or wrong_parts or wrong_firm:
+        raise Unreadable([*found, *wrong_parts, *wrong_firm])
     return Loaded(job, document.origins, firm, path, firm_path.parent)
 
 
-def _parts(document: Document[Job], folder: Path) -> Iterator[Part]:
-    """The inline parts, then those from files: `parts/` beside the job or in the folder above."""
+def _reading(read_it: Callable[[], T]) -> tuple[T | None, list[Problem]]:
+    """What was read, or None and every mistake in it."""
+    try:
+        return read_it(), []
+    except Unreadable as error:
+        return None, error.problems
+
+
+def _parts(document: Document[Job], folder: Path) -> tuple[list[Part], set[str], list[Problem]]:
+    """The inline parts, then those from files: `parts/` beside the job or in the folder above. With them the
+    ids of those whose file has mistakes, and these.
+    """
     job = document.value
-    yield from job.parts
-    inline = {part.id for part in job.parts}
     named = [device.part for device in job.devices]
     named += [string.module for string in job.strings] + [run.cable for run in job.runs]
     named += [bus.cable for bus in ([] if isinstance(job.buses, Unknown) else job.buses)]
+    inline = {part.id for part in job.parts}
     folders = (folder / "parts", folder.parent / "parts")
-    mistakes: list[Problem] = []
-    for part_id in dict.fromkeys(named):
-        if part_id in inline:
-            continue
-        try:
-            part = find(part_id, folders)
-        except Unreadable as error:
-            mistakes += error.problems
-        else:
-            if part is not None:
-                yield part
-    if mistakes:
-        raise Unreadable(mistakes)
+    parts, unread, mistakes = list(job.parts), set(), list[Problem]()
+    for part_id in dict.fromkeys(each for each in named if each not in inline):
+        part, wrong = _reading(partial(find, part_id, folders))
+        if wrong:
+            unread.add(part_id)
+        if part is not None:
+            parts.append(part)
+        mistakes += wrong
+    return parts, unread, mistakes

@@ -22,6 +22,15 @@ PORTS = {
 
 def problems(document: Document[Job], job: Job) -> Iterator[Problem]:
     """Every reference of a job that leads nowhere, repeated ids and rings; `job` has its parts inlined."""
+    inverters = {part.id for part in job.parts if isinstance(part, Inverter)}
+    without_part = {
+        device.id for device in job.devices if device.kind == "inverter" and device.part not in inverters
+    }  # nobody knows their inputs
+    document = document._replace(lost=document.lost | without_part)
+    return document.certain(_problems(document, job))
+
+
+def _problems(document: Document[Job], job: Job) -> Iterator[Problem]:
     if job.rulebook not in editions():
         yield document.mistyped(("rulebook",), job.rulebook, "one of the rulebooks", editions())
     yield from _architecture(document, job)
@@ -40,7 +49,8 @@ def problems(document: Document[Job], job: Job) -> Iterator[Problem]:
 def _architecture(document: Document[Job], job: Job) -> Iterator[Problem]:
     """The device that leads must be there: a meter, a controller or a changeover unit."""
     leader = job.architecture.removesuffix("-led")
-    if leader not in {device.kind for device in job.devices}:
+    kinds = {device.kind for device in job.devices}
+    if leader not in kinds and document.lost.isdisjoint({"architecture", "devices"}):
         yield document.problem(
             ("architecture",), f"'{job.architecture}' and no {leader} among the devices",
             f"an architecture whose device is there, or a device of kind {leader}",
@@ -108,11 +118,14 @@ def terminals(job: Job) -> list[str]:
 
 def _terminals(document: Document[Job], job: Job) -> Iterator[Problem]:
     known = terminals(job)
-    loads = [circuit.run for board in job.boards for circuit in board.circuits if circuit.loads]
+    loaded = [(board.id, circuit.run) for board in job.boards for circuit in board.circuits if circuit.loads]
+    runs = {run.id for run in job.runs}
+    loads = {run for _, run in loaded} | document.lost  # a circuit that could not be read may have loads
+    astray = {board for board, run in loaded if run not in runs}  # its loads hang on a run nobody can tell
     for at, run in enumerate(job.runs):
         if run.start not in known:
             yield document.mistyped(("runs", at, "from"), run.start, "a terminal", known)
-        if run.end not in known and run.id not in loads:
+        if run.end not in known and run.id not in loads and run.start not in astray:
             yield document.mistyped(("runs", at, "to"), run.end, "a terminal", known)
     faces = [face.id for face in job.faces]
     for at, string in enumerate(job.strings):
@@ -136,7 +149,8 @@ def _inputs(document: Document[Job], job: Job) -> Iterator[Problem]:
             if gear.id not in trackers:
                 path: Path = ("devices", at, "inputs", i, "id")
                 yield document.mistyped(path, gear.id, "an input of the inverter", trackers)
-    inputs = {string.id: string.input for string in job.strings}
+    known = terminals(job)
+    inputs = {string.id: string.input for string in job.strings if string.input in known}
     for at, run in enumerate(job.runs):
         if run.start in inputs and run.end != inputs[run.start]:
             yield document.problem(
@@ -149,6 +163,7 @@ def _inputs(document: Document[Job], job: Job) -> Iterator[Problem]:
 def _circuits(document: Document[Job], job: Job) -> Iterator[Problem]:
     runs = [run.id for run in job.runs]
     lines = [conductor.name for conductor in job.supply.live]
+    read_lines = "supply" not in document.lost
     ids = [circuit.id for board in job.boards for circuit in board.circuits]
     for b, board in enumerate(job.boards):
         for c, circuit in enumerate(board.circuits):
@@ -162,7 +177,7 @@ def _circuits(document: Document[Job], job: Job) -> Iterator[Problem]:
                         (*here, "run"), f"run '{run.id}' from '{run.start}'", f"a run from '{board.id}'"
                     )
             for p, phase in enumerate(circuit.phases):
-                if phase not in lines:
+                if phase not in lines and read_lines:
                     yield document.mistyped((*here, "phases", p), phase, "a line conductor", lines)
             for n, other in enumerate(circuit.neutral_shared_with):
                 if other not in ids:
@@ -177,6 +192,8 @@ def _lines(document: Document[Job], job: Job) -> Iterator[Problem]:
     ends = {run.id: (run.start, run.end) for run in job.runs}
     circuits = [(b, c, each) for b, board in enumerate(job.boards) for c, each in enumerate(board.circuits)]
     supplied = len(job.supply.live)
+    if "supply" in document.lost:
+        return
     for at, device in enumerate(job.devices):
         part = parts.get(device.part)
         if not isinstance(device, InverterDevice) or not isinstance(part, Inverter):
