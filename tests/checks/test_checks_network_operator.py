@@ -91,6 +91,42 @@ def test_an_inverter_of_one_phase_is_all_unbalance(limit: str, verdict: Verdict)
     assert found.verdict is verdict
 
 
+def three_of_one_phase(*locked: Any) -> dict[str, Any]:
+    """Three single-phase inverters in the garage, one on each line."""
+    edits: dict[str, Any] = {
+        "parts.+": part("example-hybrid-6k-single"),
+        "devices.+": {"id": "INV3", "kind": "inverter", "part": "example-hybrid-6k-single"},
+        "runs.+": {
+            "id": "R-INV3", "from": "GB", "to": "INV3.grid", "cable": "pvc-multicore", "size": "6 mm²",
+            "stretches": [{"length": "5 m", "method": "C", "ambient": "30 °C", "circuits": 1}],
+        },
+        "boards.GB.circuits.+": {"id": "C-INV3", "run": "R-INV3", "phases": ["L3"]},
+        "supply.utility.unbalance_max": "4.6 kVA",
+    }  # fmt: skip
+    for at, says in enumerate(locked, start=1):
+        edits[f"devices.INV{at}.part"] = "example-hybrid-6k-single"
+        if says is not None:
+            edits[f"devices.INV{at}.phase_locked"] = says
+        if at < 3:
+            edits[f"boards.GB.circuits.C-INV{at}.phases"] = [f"L{at}"]
+    return edits
+
+
+@pytest.mark.parametrize(
+    ("locked", "verdict"),
+    [
+        ((True, True, True), Verdict.PASS),
+        ((True, True, False), Verdict.FAIL),
+        ((False, False, False), Verdict.FAIL),
+        ((True, True, None), Verdict.UNKNOWN),
+        ((True, False, None), Verdict.FAIL),
+    ],
+)
+def test_inverters_locked_to_three_phases_run_and_stop_together(locked: Any, verdict: Verdict) -> None:
+    found = asked("supply.unbalance", three_of_one_phase(*locked), "controller-led")
+    assert constraint(found, "unbalance_fed_in").verdict is verdict
+
+
 def test_three_phase_inverters_are_balanced_and_loads_are_not() -> None:
     """2.5 kW of sockets on L1, nothing of one phase elsewhere."""
     found = asked("supply.unbalance", {}, "controller-led")

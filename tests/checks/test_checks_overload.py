@@ -187,6 +187,18 @@ def test_in_island_mode_the_cable_bears_what_the_inverter_gives_for_good() -> No
     assert constraint(unknown, "source_limit").verdict is Verdict.UNKNOWN
 
 
+def test_a_split_phase_inverter_gives_its_power_over_both_lines() -> None:
+    """6 kVA on twice 120 V."""
+    split = {
+        "supply.live": [
+            {"name": "L1", "voltage": "120 V"}, {"name": "L2", "voltage": "120 V", "angle": "180°"},
+        ],
+        "boards.MB.circuits.C-inverter.phases": ["L1", "L2"],
+    }  # fmt: skip
+    found = constraint(asked(split, "run/R-backup"), "source_limit")
+    assert found.value == pytest.approx(6000 / 240)
+
+
 def test_two_inverters_in_one_island_give_together_what_each_gives() -> None:
     found = constraint(asked({}, "run/R-chosen", "changeover-led"), "source_limit")
     assert found.value == pytest.approx(10_000 / 690)

@@ -270,6 +270,19 @@ def test_an_inverter_of_one_phase_lifts_its_own_line_twice_as_much(line: str, sh
     assert found.value == pytest.approx(100 * volts / 230)
 
 
+def test_a_split_phase_inverter_lifts_both_lines_once() -> None:
+    """27.3 A out by one line and back by the other, so that each is lifted by its own conductor alone."""
+    split = {
+        "supply.live": [
+            {"name": "L1", "voltage": "120 V"}, {"name": "L2", "voltage": "120 V", "angle": "180°"},
+        ],
+        "boards.MB.circuits.C-inverter.phases": ["L1", "L2"],
+    }  # fmt: skip
+    found = constraint(rise(split), "rise_should")
+    volts = 0.0225 * (3 / 16 + 12 / 10) * 27.3
+    assert found.value == pytest.approx(100 * volts / 120)
+
+
 # Overvoltage
 
 

@@ -91,7 +91,7 @@ def _inverter(design: Design, inverter: str, t: Trace) -> Iterator[Flow]:
     ends = {end for run in house.runs for end in _ends(house, run)}
     backed, charged = f"{inverter}.backup" in ends, f"{inverter}.battery" in ends
     all_known(part.grid.current_max_a, *([part.grid.pass_through_max_a] if backed else []))
-    lines = _lines(house, f"{inverter}.grid")
+    lines = lines_at(house, f"{inverter}.grid")
     output_a = t.given("output_a", known(part.grid.current_max_a), f"{inverter}: {part.source}")
     yield Flow(output_a, lines, pushed=True)
     drawn_a = [output_a] if charged else []
@@ -102,7 +102,7 @@ def _inverter(design: Design, inverter: str, t: Trace) -> Iterator[Flow]:
         yield Flow(max(drawn_a), lines)
 
 
-def _lines(house: House, terminal: str) -> tuple[str, ...]:
+def lines_at(house: House, terminal: str) -> tuple[str, ...]:
     """The line conductors that arrive at a terminal: those of the last circuit on the way, else all."""
     circuits = (house.circuit_of_run.get(run) for run in reversed(house.upstream(terminal) or ()))
     return next((tuple(c.phases) for c in circuits if c is not None), tuple(house.voltages_v))

@@ -1,10 +1,10 @@
-"""The inverters that feed into the network: along which runs, into which line, with how much."""
+"""The inverters that feed into the network: along which runs, into which lines, with how much."""
 
 import math
 from collections.abc import Iterable
 from typing import NamedTuple
 
-from ferrule.checks.protection import lines_of
+from ferrule.checks.current import lines_at
 from ferrule.checks.subjects import feeding_inverters
 from ferrule.design import Design
 from ferrule.fact import known
@@ -12,16 +12,16 @@ from ferrule.working import Trace
 
 
 class Feed(NamedTuple):
-    """An inverter at its most: its runs from the network, its line (None for all three), its current."""
+    """An inverter at its most: its runs from the network, its line conductors, its current in each."""
 
     inverter: str
     runs: tuple[str, ...]
-    line: str | None
+    lines: tuple[str, ...]
     current_a: float
 
     def on(self, line: str) -> bool:
         """Whether it feeds into this line."""
-        return self.line in {None, line}
+        return line in self.lines
 
 
 def feeds(design: Design) -> list[Feed]:
@@ -30,10 +30,17 @@ def feeds(design: Design) -> list[Feed]:
 
 
 def feed(design: Design, inverter: str) -> Feed:
-    house, part = design.house, design.inverter(inverter)
-    runs = house.upstream(f"{inverter}.grid") or ()
-    line = lines_of(house, runs[-1])[0] if part.phases == "1" else None
-    return Feed(inverter, runs, line, known(part.grid.current_max_a))
+    runs = design.house.upstream(f"{inverter}.grid") or ()
+    current_a = known(design.inverter(inverter).grid.current_max_a)
+    return Feed(inverter, runs, inverter_lines(design, inverter), current_a)
+
+
+def inverter_lines(design: Design, inverter: str) -> tuple[str, ...]:
+    """The line conductors of an inverter: one phase takes one line, or the two of a split-phase supply.
+    Where nobody says which of three, the first.
+    """
+    lines = lines_at(design.house, f"{inverter}.grid")
+    return lines[:1] if design.inverter(inverter).phases == "1" and len(lines) > 2 else lines
 
 
 def most_fed_in_a(design: Design, feeds: Iterable[Feed], t: Trace) -> float:

@@ -1,16 +1,16 @@
 """What the network operator allows: how much is fed in, and how unlike the lines may be."""
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import Literal
 
 from ferrule.checks.current import design_current_a
-from ferrule.checks.feeding import feeds
+from ferrule.checks.feeding import Feed, feeds
 from ferrule.checks.question import Question, Subject, each
 from ferrule.checks.subjects import feeding_inverters, supply
 from ferrule.clauses import Code
 from ferrule.constraint import Constraint, at_most, is_so
-from ferrule.design import Design
+from ferrule.design import Design, House
 from ferrule.fact import all_known, known
 from ferrule.job.devices import ControllerDevice, MeterDevice
 from ferrule.physics import threephase
@@ -60,25 +60,38 @@ def _holds_back(design: Design, device: str) -> bool:
 
 
 def unbalance_fed_in(design: Design, code: Code, _subject: Subject) -> Constraint | None:
-    """Those on the other lines may be off, so the sum on one line is the largest difference."""
+    """Those on the other lines may be off, so the sum on one line is the largest difference; inverters locked
+    to each other run and stop together.
+    """
     t, house = code.trace(), design.house
     limit_va: float | Literal["none"] = known(house.job.supply.utility.unbalance_max_va)
     if limit_va == "none":
         return None
-    sums_va = []
-    for line, voltage_v in house.voltages_v.items():
-        sum_va = voltage_v * math.fsum(feed.current_a for feed in feeds(design) if feed.line == line)
-        sums_va.append(t.given("fed_in_va", sum_va, line))
+    alone = [feed for feed in feeds(design) if len(feed.lines) == 1]
+    locked = {feed: design.inverter_device(feed.inverter).phase_locked for feed in alone}
+    sure_va = _most_alone_va(house, alone, [feed for feed in alone if locked[feed] is True])
+    if sure_va > limit_va >= _most_alone_va(house, alone, [f for f in alone if locked[f] is not False]):
+        all_known(*locked.values())
     return at_most(
         "unbalance_fed_in",
         "The inverters can feed {value} more into one line than into another; the network operator allows "
         "{limit}",
         t,
-        value=max(sums_va),
+        value=t.given("fed_in_va", sure_va, "inverters of one phase"),
         limit=limit_va,
         unit="VA",
-        mend="use three-phase inverters, or spread them over the lines",
+        mend="use three-phase inverters, lock single-phase ones together, or spread them over the lines",
     )
+
+
+def _most_alone_va(house: House, alone: Sequence[Feed], locked: Sequence[Feed]) -> float:
+    """The most of one line while the others have none but what is locked to it."""
+
+    def va(feeds: Sequence[Feed], line: str) -> float:
+        return house.voltages_v[line] * math.fsum(feed.current_a for feed in feeds if feed.on(line))
+
+    together_va = min(va(locked, line) for line in house.voltages_v)
+    return max(va(alone, line) for line in house.voltages_v) - together_va
 
 
 def unbalance_drawn(design: Design, code: Code, _subject: Subject) -> Constraint | None:

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from ferrule.checks.current import cable_kind, design_current_a, laid, starting_current_a
+from ferrule.checks.feeding import inverter_lines
 from ferrule.checks.protection import device as device_of
 from ferrule.checks.protection import lines_of, protector
 from ferrule.checks.question import Question, Subject, each
@@ -98,11 +99,11 @@ def source_limit(design: Design, code: Code, subject: Subject) -> Constraint | N
     all_known(*(design.backup_port(inverter).power_va for inverter in inverters))
     source_a = 0.0
     for inverter in inverters:
-        part = design.inverter(inverter)
+        power_va = known(design.backup_port(inverter).power_va)
         source_a += t.calculate(
             threephase.current_from_apparent_power,
-            apparent_va=t.given("backup_va", known(design.backup_port(inverter).power_va), part.source),
-            lines=int(part.phases),
+            apparent_va=t.given("backup_va", power_va, design.inverter(inverter).source),
+            lines=len(inverter_lines(design, inverter)),
             line_to_neutral_v=house.voltages_v[lines_of(house, subject.id)[0]],
         )
     return covered(code.procedures.conductor).limited(

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from typing import Literal
 
 from ferrule.checks.current import design_current_a
-from ferrule.checks.feeding import feed, feeds
+from ferrule.checks.feeding import feed, feeds, inverter_lines
 from ferrule.checks.paths import Leg, Way, legs, length_m, ways
 from ferrule.checks.question import Question, Subject, each
 from ferrule.checks.subjects import feeding_inverters, load_circuits
@@ -96,12 +96,13 @@ def _source_a(design: Design, circuit: Circuit, way: Way, t: Trace) -> float:
     """What the source lets through for good: the main fuse, or the inverter in island mode."""
     if way.position == "grid":
         return t.given("source_a", known(design.house.job.supply.main_fuse).rating_a, "main fuse")
-    inverter = design.inverter(way.source.partition(".")[0])
+    name = way.source.partition(".")[0]
+    inverter = design.inverter(name)
     assert inverter.backup is not None  # it feeds the island
     return t.calculate(
         threephase.current_from_apparent_power,
         apparent_va=t.given("backup_va", known(inverter.backup.power_va), inverter.source),
-        lines=int(inverter.phases),
+        lines=len(inverter_lines(design, name)),
         line_to_neutral_v=design.house.voltages_v[circuit.phases[0]],
     )
 
@@ -141,7 +142,6 @@ def _cos_phi(circuit: Circuit, t: Trace) -> float | None:
 def rise_v(design: Design, code: Code, inverter: str, t: Trace) -> float:
     """Rise from the point of supply to an inverter with every inverter of the house at its most, in V."""
     own, all_feeds = feed(design, inverter), feeds(design)
-    lines = [own.line] if own.line is not None else list(design.house.voltages_v)
     total_v = 0.0
     for run in own.runs:
         here = [other for other in all_feeds if run in other.runs]
@@ -150,8 +150,8 @@ def rise_v(design: Design, code: Code, inverter: str, t: Trace) -> float:
             length_m=t.given("length_m", length_m(design.house, run), run),
             size=design.size(run),
             metal=design.cable(run).conductor,
-            balanced_a=math.fsum(other.current_a for other in here if other.line is None),
-            single_a=max(math.fsum(o.current_a for o in here if o.line == line) for line in lines),
+            balanced_a=math.fsum(other.current_a for other in here if len(other.lines) > 1),
+            single_a=max(math.fsum(o.current_a for o in here if o.lines == (line,)) for line in own.lines),
         )
     return t.given("rise_v", total_v, "all runs from the point of supply to the inverter")
 
