@@ -136,7 +136,25 @@ def test_else_the_collapse_of_the_source_decides(declared: Any, verdict: Verdict
 def test_a_short_circuit_stops_the_inverter() -> None:
     found = of({}, "short_circuit")
     assert found.verdict is Verdict.CAUTION
-    assert dict(found.words)["most_a"] == pytest.approx(9.0)
+    assert dict(found.words)["rating_a"] == 6  # 45 A trip 9 A of curve B at once; 6 A is the rating below
+    assert "rated {rating_a}" in found.mend
+
+
+@pytest.mark.parametrize(
+    ("edits", "rating_a"),
+    [
+        ({f"{BACKUP}.short_circuit": "75 A"}, 13.0),  # 15 A of curve B
+        ({f"{BACKUP}.short_circuit": "29 A"}, None),  # 5.8 A, and there is no breaker so small
+        ({"boards.BB.circuits.C-fridge.loads.0.power": "1.5 kW"}, None),  # 8.2 A flow already
+    ],
+)
+def test_the_breaker_proposed_is_one_there_is_and_carries_the_circuit(
+    edits: dict[str, str], rating_a: float | None
+) -> None:
+    found = of(edits, "short_circuit")
+    assert found.verdict is Verdict.CAUTION
+    assert dict(found.words)["rating_a"] == rating_a
+    assert found.mend.startswith("share the loads" if rating_a is None else "fit a breaker")
 
 
 def test_the_cable_bears_what_the_source_gives() -> None:

@@ -32,7 +32,7 @@ def test_what_a_sheet_says_of_monitoring_decides(contact: str, monitored: Any, v
 def test_a_welded_isolator_joins_both_bonds_and_feeds_the_network() -> None:
     found = stuck({}, "INV1.isolator")
     assert texts(found, "stuck_closed") == [
-        "Welded shut in position island, 2 neutral-earth bond(s) are closed and the network is fed from the "
+        "Welded shut in position island, 2 neutral-earth bonds are closed and the network is fed from the "
         "house; the device detects it"
     ]
     assert texts(found, "stuck_open") == ["Stuck open, it leaves neutral and earth as they must be"]
@@ -41,10 +41,10 @@ def test_a_welded_isolator_joins_both_bonds_and_feeds_the_network() -> None:
 def test_a_link_is_one_too_many_on_the_network_or_lacks_in_island_mode() -> None:
     found = stuck({f"{BACKUP}.link_monitored": False}, "INV1.link")
     assert texts(found, "stuck_closed") == [
-        "Welded shut in position grid, 2 neutral-earth bond(s) are closed; nothing detects it"
+        "Welded shut in position grid, 2 neutral-earth bonds are closed; nothing detects it"
     ]
     assert texts(found, "stuck_open") == [
-        "Stuck open in position island, 0 neutral-earth bond(s) are closed; nothing detects it"
+        "Stuck open in position island, 0 neutral-earth bonds are closed; nothing detects it"
     ]
     assert "INV1.link" in display.remedy(found.remedies[0])
 
@@ -57,7 +57,7 @@ def test_the_changeover_unit_is_asked_of_each_contact() -> None:
     assert found["CO.grid"].verdict is Verdict.CAUTION
     # Without it the cable from the inverter stays live, and the only bond is beyond the contact.
     assert texts(found["CO.inverter"], "stuck_open") == [
-        "Stuck open in position island, 0 neutral-earth bond(s) are closed; nothing detects it"
+        "Stuck open in position island, 0 neutral-earth bonds are closed; nothing detects it"
     ]
     assert found["INV1.isolator"].verdict is Verdict.PASS  # its own maker monitors it
 

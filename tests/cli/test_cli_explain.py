@@ -1,5 +1,7 @@
 """`ferrule explain`: the whole working of one finding."""
 
+import re
+
 import pytest
 
 from cli.command import Ferrule
@@ -68,12 +70,14 @@ def test_a_subject_is_known_with_and_without_its_kind(ferrule: Ferrule, subject:
 
 def test_every_finding_can_be_explained(ferrule: Ferrule) -> None:
     """By the words of the report itself: the question and the subject as they stand in it."""
-    report = ferrule("check", JOB).out
-    rows = [
-        line.split()[:2] for line in report.splitlines() if line.startswith("    ") and "." in line.split()[0]
-    ]
-    assert len(rows) > 20
-    for question, subject in rows[::5]:
+    told, question = [], ""
+    for line in ferrule("check", JOB).out.partition("\nchosen")[0].splitlines():
+        if re.fullmatch(r"    [a-z]+\.[a-z_]+", line):
+            question = line.strip()
+        elif question and re.match(r"      [A-Z]", line):
+            told.append((question, re.split(r",|\s", line.strip())[0]))
+    assert len(told) > 50
+    for question, subject in told[::5]:
         ended = ferrule("explain", JOB, question, subject)
         assert (ended.code, ended.err) == (0, "")
         assert ended.out.startswith(f"{question}  ")

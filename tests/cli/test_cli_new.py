@@ -33,16 +33,12 @@ def test_there_is_one_for_each_architecture() -> None:
     assert ARCHITECTURES == ("meter-led", "controller-led", "changeover-led")
 
 
-#: what the plan of a starter settles by itself, who is joined to whom, without any fact about the house
+#: what the plan of a starter settles by itself: which signal line goes from which device to which
 BY_THE_PLAN = {
-    ("bonding.array", "array/frame"),
     ("bus.connected", "signal/house"),
     ("bus.load", "bus/CAN"),
     ("bus.topology", "bus/CAN"),
     ("bus.topology", "bus/RS"),
-    ("inverter.ac_isolation", "inverter/INV1"),
-    ("inverter.ac_isolation", "inverter/INV2"),
-    ("supply.backfeed", "installation/house@island"),
 }
 
 

@@ -102,14 +102,20 @@ def _both(value: float, limit: float, unit: str) -> tuple[Constraint, Constraint
 
 @pytest.mark.parametrize(
     ("value", "text"),
-    [(517.0, "13 % margin"), (600.0, "0 % margin"), (600.5, "1 % over"), (900.0, "50 % over")],
+    [
+        (517.0, "13 % margin"),
+        (597.0, "<1 % margin"),
+        (600.0, ""),
+        (600.5, "1 % over"),
+        (900.0, "50 % over"),
+    ],
 )
 def test_the_margin_below_a_maximum(t: Trace, value: float, text: str) -> None:
     assert display.margin(at_most("x", TEXT, t, value=value, limit=600.0, unit="V")) == text
 
 
 @pytest.mark.parametrize(
-    ("value", "text"), [(213.1, "12 % short"), (240.0, "0 % margin"), (300.0, "25 % margin")]
+    ("value", "text"), [(213.1, "12 % short"), (240.0, ""), (300.0, "25 % margin"), (600.0, "ample margin")]
 )
 def test_the_margin_above_a_minimum(t: Trace, value: float, text: str) -> None:
     assert display.margin(at_least("x", TEXT, t, value=value, limit=240.0, unit="V")) == text
@@ -126,6 +132,34 @@ def test_the_margin_within_a_window(t: Trace, value: float, text: str) -> None:
 @pytest.mark.parametrize("unit", ["°C", "count"])
 def test_a_temperature_and_a_count_have_no_margin(t: Trace, unit: str) -> None:
     assert display.margin(at_most("x", TEXT, t, value=30.0, limit=40.0, unit=unit)) == ""
+
+
+def test_a_standard_size_has_no_margin(t: Trace) -> None:
+    """What counts is the next size there is."""
+    for value in (4.0, 6.0, 10.0):
+        assert display.margin(at_least("x", TEXT, t, value=value, limit=6.0, unit="mm²")) == ""
+
+
+def test_a_miss_by_nothing_says_that_nothing_is_left(t: Trace) -> None:
+    missed = at_most("x", TEXT, t, value=600.0, limit=600.0, unit="V", strict=True)
+    assert (display.filled(missed), display.margin(missed)) == ("600 V of 600 V", "no margin")
+
+
+@pytest.mark.parametrize(
+    ("limit", "room"), [(100.0, ""), (100.9, "<1 %"), (101.1, "1 %"), (200.0, "50 %"), (50.0, "ample")]
+)
+def test_room_in_brief(t: Trace, limit: float, room: str) -> None:
+    build = at_most if limit >= 100 else at_least
+    assert (
+        display.room(build("x", TEXT, t, value=101.0 if limit < 100 else 100.0, limit=limit, unit="A"))
+        == room
+    )
+
+
+def test_a_limit_is_called_by_its_words(t: Trace) -> None:
+    assert (
+        display.name(at_most("inverter_input", TEXT, t, value=1.0, limit=2.0, unit="A")) == "inverter input"
+    )
 
 
 def test_a_condition_shows_its_words_only(t: Trace) -> None:

@@ -60,6 +60,7 @@ def frame(design: Design, code: Code, subject: Subject) -> Constraint | None:
     """IEC 60364-7-712:2017 clause 712.542: the frame of an array belongs to the bonding."""
     if subject.kind != "array":
         return None
+    known(design.house.job.site.lightning_protection)  # it decides how the frame is to be bonded
     bonded = bool(_of(design, "array"))
     return is_so(
         "frame",

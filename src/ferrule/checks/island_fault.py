@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterator
 
 from ferrule.checks import paths
+from ferrule.checks.current import design_current_a
 from ferrule.checks.neutral_earth import runs_through
 from ferrule.checks.protection import device, loop_parts
 from ferrule.checks.question import Question, Subject, each
@@ -115,6 +116,7 @@ def short_circuit(design: Design, code: Code, subject: Subject) -> Constraint:
         return tripped
     t = code.trace()
     source_a = t.given("source_a", _weakest(design, subject)[0], "short-circuit current of the source")
+    rating_a = _tripping_a(design, code, subject, t, source_a)
     return is_so(
         "short_circuit",
         "A short circuit does not trip the circuit's own device with the {source_a} of the source: the "
@@ -122,10 +124,26 @@ def short_circuit(design: Design, code: Code, subject: Subject) -> Constraint:
         t,
         False,
         binding=False,
-        mend="fit a breaker of the quickest curve and {most_a} at most, to leave the rest alive",
+        mend="fit a breaker of the quickest curve rated {rating_a}, to leave the rest alive"
+        if rating_a
+        else "share the loads of {circuit} out over circuits with the quickest and smallest breakers",
         source_a=source_a,
-        most_a=covered(code.procedures.island_fault).tripped_most_a(t, source_a=source_a),
+        rating_a=rating_a,
+        circuit=subject.id,
     )
+
+
+def _tripping_a(design: Design, code: Code, subject: Subject, t: Trace, source_a: float) -> float | None:
+    """The largest standard rating that the source trips at once and that carries the circuit, if there is
+    one; a load that nobody knows rules none out.
+    """
+    try:
+        drawn_a = design_current_a(design, design.house.circuits[subject.id], code.trace())
+    except Missing:
+        drawn_a = 0.0
+    most_a = covered(code.procedures.island_fault).tripped_most_a(t, source_a=source_a)
+    ratings_a = covered(code.procedures.conductor).ratings_a(code.rulebook, "mcb")
+    return max((rating_a for rating_a in ratings_a if drawn_a <= rating_a <= most_a), default=None)
 
 
 def _at_once(

@@ -33,6 +33,9 @@ def bonds(design: Design, code: Code, subject: Subject) -> Iterator[Constraint]:
 
 def _facts_of_position(design: Design, position: Position) -> Iterator[object]:
     """What must be known before a position can be judged: that it exists, and what its switch opens."""
+    if position == "island":
+        for island in design.house.islands:
+            yield from (design.backup_port(inverter).neutral for inverter in island.inverters)
     for device in design.house.job.devices:
         if position == "bypass" and isinstance(device, ChangeoverDevice):
             yield design.changeover(device.id).bypass

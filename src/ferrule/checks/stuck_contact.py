@@ -71,7 +71,7 @@ def _harm(design: Design, code: Code, stuck: Topology, position: Position) -> st
             code.rulebook, position=position, earthing=earthing, closed=closed
         )
         if any(constraint.verdict > Verdict.PASS for constraint in judged):
-            wrong.append(f"{closed} neutral-earth bond(s) are closed")
+            wrong.append(f"{closed} neutral-earth {'bond is' if closed == 1 else 'bonds are'} closed")
     if position == "island" and "supply" in stuck.joined(stuck.sources["island"], "line", "island"):
         wrong.append("the network is fed from the house")
     return " and ".join(dict.fromkeys(wrong))

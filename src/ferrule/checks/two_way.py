@@ -54,6 +54,7 @@ def ac_switch(design: Design, code: Code, subject: Subject) -> Constraint | None
     t = code.trace()
     if not covered(code.procedures.two_way).switch(t):
         return None
+    current_a = t.given("current_a", known(design.inverter(subject.id).grid.current_max_a), "inverter")
     on_the_way = [
         leg.circuit
         for leg in legs(design.house, design.house.feeding["grid"][f"{subject.id}.grid"])
@@ -66,13 +67,14 @@ def ac_switch(design: Design, code: Code, subject: Subject) -> Constraint | None
     ]
     return is_so(
         "ac_switch",
-        "{switch} separates the inverter from the network under load"
+        "{switch} separates the inverter from the network under its load of {current_a}"
         if switches
         else "Only fuses stand between the inverter and the network: nothing switches it off under load",
         t,
         bool(switches),
         mend="fit a breaker or a switch before the inverter",
         switch=switches[-1] if switches else "",
+        current_a=current_a,
     )
 
 

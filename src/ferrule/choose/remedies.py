@@ -74,7 +74,7 @@ def _proposal(trial: Design, code: Code, decided: Decided, candidate: object, as
         path=BY_KIND[decided.kind].path.format(owner=decided.owner),
         value=value,
     )
-    if margins:
+    if min(margins, default=0.0) > 0:
         return remedy._replace(
             text=remedy.text + " with {margin} margin", words={**words, "margin": min(margins)}
         )

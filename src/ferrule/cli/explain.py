@@ -51,7 +51,7 @@ def _constraint(constraint: Constraint, governs: bool, told: Sequence[Step], pai
     """A limit and how it was worked out; steps that stand above already are not told again."""
     word = f"{MARKS[constraint.verdict]} {display.WORDS[constraint.verdict]}"
     governing = ", which governs" if governs else ""
-    yield f"{paint.verdict(constraint.verdict, word)}  {constraint.name}{governing}"
+    yield f"{paint.verdict(constraint.verdict, word)}  {display.name(constraint)}{governing}"
     margin = display.margin(constraint)
     yield from paint.wrapped(display.filled(constraint) + (f" ({margin})" if margin else ""), 2, 4)
     fresh = tuple(step for step in constraint.steps if step not in told)

@@ -1,7 +1,9 @@
 """The findings of a job as a person reads them on a terminal."""
 
+import textwrap
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
+from itertools import groupby, zip_longest
 from typing import NamedTuple
 
 from ferrule import display
@@ -10,13 +12,16 @@ from ferrule.checks.question import Finding, Subject
 from ferrule.checks.subjects import PLACES
 from ferrule.choose import Choice
 from ferrule.choose.offers import named, spelled
+from ferrule.cli.missing import Fact, missing, told
 from ferrule.cli.paint import MARKS, Paint
 from ferrule.constraint import Constraint, Verdict
 
 _MARGIN = 2
+_MARGIN_HEAD = "margin"
 _ROW = 4
 _INNER = 6
 _TEXT = 16  # where the words begin that stand behind mark and verdict
+_SUBJECTS = 18  # so wide may subjects alike stand side by side
 
 
 def report(result: Answer, paint: Paint, code: int) -> Iterator[str]:
@@ -24,22 +29,23 @@ def report(result: Answer, paint: Paint, code: int) -> Iterator[str]:
     on, and how it ends; `code` is the exit code.
     """
     yield from _head(result, paint)
-    good = [_Good.of(finding) for finding in result.findings if finding.verdict is Verdict.PASS]
+    facts = missing(result)
+    good = [_Good.of(alike) for alike in _alike(result.findings)]
     widths = _Widths.of(good)
     for place in PLACES:
-        rest = [each for each in result.findings if each.place == place and each.verdict is not Verdict.PASS]
-        rows = sorted(row for row in good if row.place == place)
-        if rest or rows:
+        here = [each for each in result.findings if each.place == place]
+        if here:
             yield ""
             yield paint.strong(place)
-            yield from _bad(rest, paint)
-        if rows:
-            yield _marked(Verdict.PASS, "", paint)
-        for row in rows:
-            yield row.line(widths, paint)
+            yield from _bad(here, paint)
+            yield from _good([row for row in good if row.place == place], widths, paint)
+    if facts:
+        yield ""
+        yield paint.strong("to find out, by where you stand")
+        yield from told(facts, paint)
     yield from _choices(result.choices, paint)
     yield from _grounds(result, paint)
-    yield from _end(result, paint, code)
+    yield from _end(result, facts, paint, code)
 
 
 def short(subject: Subject) -> str:
@@ -57,7 +63,10 @@ def _bad(here: list[Finding], paint: Paint) -> Iterator[str]:
     """What stops the job first, then what is to be found out, then what is to be looked at."""
     here = sorted(here, key=lambda finding: (-finding.verdict, finding.id, finding.subject))
     yield from _missed(here, Verdict.FAIL, paint)
-    yield from _to_find_out(here, paint)
+    if waiting := sum(finding.verdict is Verdict.UNKNOWN for finding in here):
+        yield _marked(
+            Verdict.UNKNOWN, f"{waiting} wait{'s' if waiting == 1 else ''} for facts, see below", paint
+        )
     yield from _missed(here, Verdict.CAUTION, paint)
 
 
@@ -94,65 +103,104 @@ def _with_margin(constraint: Constraint) -> str:
     return display.filled(constraint) + (f" ({shown})" if shown else "")
 
 
-def _to_find_out(here: Iterable[Finding], paint: Paint) -> Iterator[str]:
-    """Each thing to find out once, with the findings that wait for it."""
-    waiting: dict[str, dict[str, list[str]]] = {}
-    for finding in here:
-        for constraint in finding.constraints:
-            for ask in constraint.find_out:
-                subjects = waiting.setdefault(ask, {}).setdefault(finding.id, [])
-                if short(finding.subject) not in subjects:
-                    subjects.append(short(finding.subject))
-    for ask, findings in waiting.items():
-        first, *rest = paint.wrapped(ask, _TEXT)
-        yield _marked(Verdict.UNKNOWN, first.lstrip(), paint)
-        yield from rest
-        told = "; ".join(f"{question} {', '.join(subjects)}" for question, subjects in findings.items())
-        yield from map(paint.quiet, paint.wrapped(f"for {told}", _TEXT))
+def _alike(findings: Iterable[Finding]) -> list[list[Finding]]:
+    """The good findings in order, those together of which the same is to be said."""
+    alike: dict[tuple[str, ...], list[Finding]] = {}
+    for finding in sorted(findings, key=lambda each: (each.id, each.subject)):
+        if finding.verdict is Verdict.PASS:
+            kept = finding.governed_by
+            said = (kept.name, display.filled(kept), *display.comparison(kept))
+            alike.setdefault((finding.place, finding.id, *said), []).append(finding)
+    return list(alike.values())
 
 
 class _Good(NamedTuple):
-    """What one line says of a good finding; `words` where nothing is measured."""
+    """What is said of good findings alike; `words` where nothing is measured. `name` tells the limit where
+    there are several.
+    """
 
     place: str
     id: str
-    subject: str
+    subjects: tuple[str, ...]
+    share: str
     value: str
     sign: str
     limit: str
-    share: str
+    name: str
     words: str
 
     @classmethod
-    def of(cls, finding: Finding) -> "_Good":
-        kept = finding.governed_by
-        compared = display.comparison(kept)
-        words = "" if any(compared) else display.filled(kept)
-        share = display.margin(kept).removesuffix(" margin")
-        return cls(finding.place, finding.id, short(finding.subject), *compared, share, words)
+    def of(cls, alike: Sequence[Finding]) -> "_Good":
+        first, kept = alike[0], alike[0].governed_by
+        value, sign, limit = display.comparison(kept)
+        several = len({each.name for each in first.constraints}) > 1
+        return cls(
+            first.place,
+            first.id,
+            tuple(short(finding.subject) for finding in alike),
+            display.room(kept),
+            value,
+            sign,
+            limit,
+            display.name(kept) if several else "",
+            "" if sign else display.filled(kept),
+        )
 
-    def line(self, widths: "_Widths", paint: Paint) -> str:
-        """The cells in line with those of all places; words are cut where the line ends, figures never."""
-        name = f"{' ' * _ROW}{self.id:<{widths.id}}  {self.subject:<{widths.subject}}"
-        if not self.words:
-            return (
-                f"{name}  {self.share:>{widths.share}}  {self.value:>{widths.value}} {self.sign} {self.limit}"
-            )
-        line = f"{name}  {self.words}"
-        return line if len(line) <= paint.width else f"{line[: paint.width - 1].rstrip()}…"
+    def lines(self, widths: "_Widths", paint: Paint) -> Iterator[str]:
+        """The cells in line with those of all places; words take as many lines as they need."""
+        beside = _INNER + widths.subject + 2
+        names = textwrap.wrap(", ".join(self.subjects), widths.subject, break_long_words=False)
+        if self.words:
+            said = [line.lstrip() for line in paint.wrapped(self.words, beside)]
+        else:
+            said = [self._figures(widths)]
+            if self.name and beside + widths.figures + 2 + len(self.name) > paint.width:
+                said.append(" " * (widths.share + 2) + self.name)
+            elif self.name:
+                said = [f"{said[0]:<{widths.figures}}  {self.name}"]
+        for name, text in zip_longest(names, said, fillvalue=""):
+            yield f"{' ' * _INNER}{name:<{widths.subject}}  {text}".rstrip()
+
+    def _figures(self, widths: "_Widths") -> str:
+        return f"{self.share:>{widths.share}}  {self.value:>{widths.value}} {self.sign} {self.limit}"
 
 
 class _Widths(NamedTuple):
     """The widest of each kind of cell."""
 
-    id: int
     subject: int
     share: int
     value: int
+    limit: int
 
     @classmethod
     def of(cls, rows: Sequence[_Good]) -> "_Widths":
-        return cls(*(max((len(getattr(row, cell)) for row in rows), default=0) for cell in cls._fields))
+        one = max((len(subject) for row in rows for subject in row.subjects), default=0)
+        side_by_side = max((len(", ".join(row.subjects)) for row in rows), default=0)
+        return cls(
+            max(one, min(side_by_side, _SUBJECTS)),
+            max(len(_MARGIN_HEAD), *(len(row.share) for row in rows), 0),
+            max((len(row.value) for row in rows), default=0),
+            max((len(row.limit) for row in rows), default=0),
+        )
+
+    @property
+    def figures(self) -> int:
+        return self.share + 2 + self.value + 3 + self.limit
+
+
+def _good(rows: Sequence[_Good], widths: _Widths, paint: Paint) -> Iterator[str]:
+    """Question by question, with what each was asked of, how much room is left, value and limit."""
+    if not rows:
+        return
+    word = _marked(Verdict.PASS, "", Paint())
+    measured = any(row.sign for row in rows)
+    head = " " * (_INNER + widths.subject + 2 - len(word)) + f"{_MARGIN_HEAD:>{widths.share}}"
+    yield _marked(Verdict.PASS, "", paint) + (paint.quiet(head) if measured else "")
+    for question, same in groupby(rows, key=lambda row: row.id):
+        yield f"{' ' * _ROW}{question}"
+        for row in same:
+            yield from row.lines(widths, paint)
 
 
 def _choices(choices: Iterable[Choice], paint: Paint) -> Iterator[str]:
@@ -197,22 +245,41 @@ def _grounds(result: Answer, paint: Paint) -> Iterator[str]:
         )
 
 
-def _end(result: Answer, paint: Paint, code: int) -> Iterator[str]:
-    """The line from roof to grid with the worst of each place, the counts, and what the exit code means."""
+def _end(result: Answer, facts: Sequence[Fact], paint: Paint, code: int) -> Iterator[str]:
+    """The line from roof to grid with the worst of each place, what to do next, the counts, and what the exit
+    code means.
+    """
     yield ""
     worst = {finding.place: finding.verdict for finding in sorted(result.findings, key=lambda f: f.verdict)}
     yield "  ".join(
         f"{place} {paint.verdict(worst[place], MARKS[worst[place]])}" for place in PLACES if place in worst
     )
     counts = Counter(finding.verdict for finding in result.findings)
-    if counts[Verdict.CAUTION]:
-        yield from paint.wrapped(
-            "look: a recommendation is missed; mend it, or write down why it may stay.", 0
-        )
+    yield from paint.wrapped(f"Next: {_next(result, facts)}", 0, 2)
     yield paint.quiet("This advises. A licensed person decides, and local rules prevail.")
-    told = ", ".join(f"{counts[verdict]} {display.WORDS[verdict]}" for verdict in reversed(Verdict))
+    tally = ", ".join(f"{counts[verdict]} {display.WORDS[verdict]}" for verdict in reversed(Verdict))
     cleared = "Cleared" if result.cleared else "Not cleared"
-    yield paint.strong(f"{cleared} to build: {told}. Exit {code}: {_meaning(result, counts)}.")
+    ended = f"{cleared} to build: {tally}. Exit {code}: {_meaning(result, counts)}."
+    yield from map(paint.strong, paint.wrapped(ended, 0))
+
+
+def _next(result: Answer, facts: Sequence[Fact]) -> str:
+    """The one thing to do first."""
+    failing = [finding for finding in result.findings if finding.verdict is Verdict.FAIL]
+    if failing:
+        first = min(failing, key=lambda finding: (PLACES.index(finding.place), finding.id, finding.subject))
+        asked = f"{first.id} {short(first.subject)}"
+        return f"mend {asked} ({first.place}); why: ferrule explain JOB {asked}"
+    if facts:
+        most = max(facts, key=lambda fact: len(fact.findings))
+        waiting = len(most.findings)
+        told_waiting = "1 finding waits" if waiting == 1 else f"{waiting} findings wait"
+        return f"find out, {most.where}: {most.ask} ({told_waiting})"
+    if result.from_memory:
+        return f"read {result.from_memory[0]} in your own copy and confirm it"
+    if result.worst is Verdict.CAUTION:
+        return "mend what is marked look, or write down why it may stay"
+    return "build it as described here"
 
 
 def _meaning(result: Answer, counts: Counter[Verdict]) -> str:

@@ -16,6 +16,7 @@ WORDS: Mapping[Verdict, str] = {
 }
 
 _MOST_DIGITS = 10
+_IN_STEPS = frozenset({"mm²"})
 
 
 class _Limit(NamedTuple):
@@ -44,14 +45,36 @@ def comparison(kept: Constraint) -> tuple[str, str, str]:
     return texts["value"], "≥" if _minimum(kept) else "≤", texts["limit"]
 
 
+def name(constraint: Constraint) -> str:
+    """What a limit is called: `inverter input`."""
+    return constraint.name.replace("_", " ")
+
+
 def margin(constraint: Constraint) -> str:
-    """The margin in words, empty where there is none: `13 % margin`, `4 % over`, `2 % short`."""
+    """The margin in words: `13 % margin`, `4 % over`, `2 % short`.
+
+    Empty where there is none, where value and limit are equal and say so themselves, and for standard sizes,
+    of which the next is what counts.
+    """
     if constraint.margin is None or constraint.value is None or constraint.limit is None:
         return ""
-    if constraint.margin >= 0:
-        return f"{percent(constraint.margin)} margin"
-    side = "over" if constraint.value > constraint.limit else "short"
-    return f"{percent(-constraint.margin, 'up')} {side}"
+    if constraint.unit in _IN_STEPS:
+        return ""
+    if constraint.margin < 0:
+        side = "over" if constraint.value > constraint.limit else "short"
+        return f"{percent(-constraint.margin, 'up')} {side}"
+    if constraint.verdict is not Verdict.PASS:
+        return "no margin"
+    return f"{share} margin" if (share := room(constraint)) else ""
+
+
+def room(kept: Constraint) -> str:
+    """The share of a kept limit that is left, in brief: `13 %`, `<1 %`, `ample`; empty as for `margin`."""
+    if not kept.margin or kept.unit in _IN_STEPS:
+        return ""
+    if kept.margin > 1:
+        return "ample"
+    return "<1 %" if kept.margin < 0.01 else percent(kept.margin)
 
 
 def remedy(item: Remedy) -> str:

@@ -27,9 +27,9 @@ class SwitchedBond:
         good = closed <= wanted if position == "transit" else closed == wanted
         yield is_so(
             "bonds",
-            "{closed} neutral-earth bond(s) closed; there must be {wanted}"
+            "Neutral-earth bonds closed: {closed}; there must be {wanted}"
             if position != "transit"
-            else "{closed} neutral-earth bond(s) closed in transit; there may be {wanted} at most",
+            else "Neutral-earth bonds closed in transit: {closed}; there may be {wanted} at most",
             t,
             good,
             closed=closed,
