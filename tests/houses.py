@@ -48,6 +48,7 @@ def _inline_parts(job: dict[str, Any]) -> None:
     named = {device["part"] for device in job["devices"]}
     named |= {string["module"] for string in job["strings"]} | {run["cable"] for run in job["runs"]}
     named |= {bus["cable"] for bus in job.get("buses", [])}
+    named |= set(yaml.safe_load(_text(EXAMPLES / "firm.yaml"))["anchors"])
     inline = {part["id"] for part in job.get("parts", [])}
     files = [EXAMPLES / "parts" / f"{part}.yaml" for part in sorted(named - inline)]
     job["parts"] = [*job.get("parts", []), *(yaml.safe_load(_text(f))["part"] for f in files if f.exists())]

@@ -24,7 +24,7 @@ from ferrule.job.lifting import Lifters
 from ferrule.job.runs import Run
 from ferrule.layout.wall import Hung, WallFace, wall_faces
 from ferrule.memory import Memory
-from ferrule.parts import Battery, Cable, Changeover, Inverter, Module, SignalCable
+from ferrule.parts import Anchor, Battery, Cable, Changeover, Inverter, Module, SignalCable
 from ferrule.parts.devices import BackupPort, Tracker
 from ferrule.parts.port import Contact, Port
 from ferrule.quantity import Size
@@ -122,6 +122,11 @@ class House:
         """A device and the wall it hangs on. Raises `Missing` where nobody knows where it hangs."""
         face = self.walls[known(self.devices[device].at).wall]
         return face, next(each for each in face.hung if each.id == device)
+
+    def hangs(self, device: str) -> bool:
+        """Whether a device hangs on its wall, for all that is known."""
+        body = self.parts[self.devices[device].part].body
+        return bool(body.mount != "floor")
 
     def air_c(self, device: str) -> tuple[Fact[float], Fact[float]]:
         """The coldest and the hottest air around a device: that of its place; outdoors, where the place says
@@ -432,6 +437,12 @@ class Design(NamedTuple):
     def bus_bias(self, bus: str) -> tuple[str, ...]:
         """The ports of a bus at which a bias that can be switched is on."""
         return tuple(self.decided("bus_bias", bus, self.house.buses[bus].bias))
+
+    def anchor(self, device: str) -> Anchor:
+        """What a device is fixed to its wall with."""
+        given = self.house.devices[device].fixing.anchor
+        part: Anchor = self.house.parts[self.decided("anchor", device, given)]
+        return part
 
     def earthing_size(self) -> Size:
         return self.decided("earthing", "earth", self.house.job.earth.conductor)

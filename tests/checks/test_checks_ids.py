@@ -47,9 +47,11 @@ circuit.protective
 circuit.rcd
 circuit.short_circuit
 contact.sense
+device.fixing
 device.lift
 device.reach
 device.room
+device.stands
 device.working_space
 earth.conductor
 earth.electrode
@@ -83,6 +85,7 @@ supply.export
 supply.main_fuse
 supply.second_fault
 supply.unbalance
+wall.hidden_services
 """
 
 

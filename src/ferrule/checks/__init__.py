@@ -19,6 +19,7 @@ from ferrule.checks import (
     dc_surge,
     disconnection,
     earthing,
+    fixing,
     input_current,
     island_fault,
     lifting,
@@ -78,5 +79,6 @@ QUESTIONS: tuple[Question, ...] = (
     *bus_cable.QUESTIONS,
     *signal_contact.QUESTIONS,
     *clearance.QUESTIONS,
+    *fixing.QUESTIONS,
     *lifting.QUESTIONS,
 )

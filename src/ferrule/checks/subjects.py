@@ -44,6 +44,15 @@ def hung_devices(design: Design) -> Iterator[Subject]:
     return (Subject(d.kind, d.id) for d in design.house.job.devices if hasattr(d, "at"))
 
 
+def drilled_walls(design: Design) -> Iterator[Subject]:
+    """The walls on which a device hangs."""
+    return (
+        Subject("wall", wall.wall.id)
+        for wall in design.house.walls.values()
+        if any(design.house.hangs(each.id) for each in wall.hung)
+    )
+
+
 def circuits(design: Design) -> Iterator[Subject]:
     return (Subject("circuit", circuit) for circuit in design.house.circuits)
 
@@ -127,7 +136,7 @@ def place(house: House, subject: Subject) -> str:
     """Where a person stands to do or see it."""
     if subject.kind in {"string", "face", "array"}:
         return "roof"
-    if subject.kind in {"input", "inverter", "changeover", "contact", "backup"}:
+    if subject.kind in {"input", "inverter", "changeover", "contact", "backup", "wall"}:
         return "wall"
     if subject.kind in {"circuit", "board", "installation", "bonding", "earth"}:
         return "board"

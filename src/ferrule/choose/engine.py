@@ -148,7 +148,8 @@ class _Chooser:
         self.made[decided] = Choice(decided, value, tuple(lacked), self._carries(value), passes)
 
     def _carries(self, value: Any) -> bool:
-        carried = (self.firm.sizes, self.firm.ratings_a, self.firm.breaking_capacity_a, [self.firm.curve])
+        firm = self.firm
+        carried = (firm.sizes, firm.ratings_a, firm.breaking_capacity_a, [firm.curve], firm.anchors)
         return any(value in kind for kind in carried)
 
     def settle(self, questions: Iterable[Question]) -> None:

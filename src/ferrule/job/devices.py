@@ -7,6 +7,7 @@ from pydantic import Field
 from ferrule.document import Record
 from ferrule.fact import Decision, Fact, assumed, missing, to_choose
 from ferrule.job.array import InputGear
+from ferrule.job.fixing import Fixing
 from ferrule.job.lifting import Lifting
 from ferrule.job.places import Siting
 from ferrule.quantity import CurrentA, EnergyLetThroughA2s, LengthM, Size, VoltageV
@@ -27,6 +28,7 @@ class InverterDevice(Record):
         "whether the single-phase inverters are locked together to form three phases"
     )
     at: Fact[Siting] = missing(_WHERE)
+    fixing: Fixing = Fixing()
     lift: Lifting = Lifting()
     inputs: list[InputGear] = []
     charge_set_a: CurrentA | None = Field(
@@ -59,6 +61,7 @@ class BatteryDevice(Record):
     kind: Literal["battery"]
     part: str
     at: Fact[Siting] = missing(_WHERE)
+    fixing: Fixing = Fixing()
     lift: Lifting = Lifting()
     packs: int = Field(default=1, ge=1, le=32, description="how many packs in parallel")
     protection: Decision[BatteryProtection] = to_choose("battery protective device")
@@ -81,6 +84,7 @@ class ChangeoverDevice(Record):
     kind: Literal["changeover"]
     part: str
     at: Fact[Siting] = missing(_WHERE)
+    fixing: Fixing = Fixing()
     lift: Lifting = Lifting()
 
 
@@ -99,6 +103,7 @@ class ControllerDevice(Record):
     kind: Literal["controller"]
     part: str
     at: Fact[Siting] = missing(_WHERE)
+    fixing: Fixing = Fixing()
     lift: Lifting = Lifting()
 
 

@@ -1,5 +1,7 @@
 """What a firm carries in its vans and the margins it wants."""
 
+from pydantic import Field
+
 from ferrule.document import Record
 from ferrule.job.boards import Curve
 from ferrule.quantity import CurrentA, SharePct, Size
@@ -25,4 +27,5 @@ class Firm(Record):
     curve: Curve | None = None
     ratings_a: list[CurrentA] = []
     breaking_capacity_a: list[CurrentA] = []
+    anchors: list[str] = Field(default=[], description="ids of the anchors and screws in the van")
     margins: Margins = Margins()

@@ -1,13 +1,13 @@
 """Reading a job: the job file, the parts it names, and the firm's file, with every reference checked."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from functools import partial
 from hashlib import sha256
 from pathlib import Path
 from typing import NamedTuple, TypeVar
 
 from ferrule.document import Document, Problem, Unreadable, attempt, read
-from ferrule.fact import Unknown
+from ferrule.fact import Open, Unknown
 from ferrule.job.firm import Firm
 from ferrule.job.job import Job
 from ferrule.job.references import problems
@@ -60,7 +60,8 @@ def load(path: str | Path) -> Loaded:
     wanted = document.value.firm is not None or firm_path.is_file()
     firm_file, wrong_firm = _reading(lambda: read(firm_path, Firm)) if wanted else (None, [])
     firm = firm_file.value if firm_file else Firm(name="")
-    parts, unread, wrong_parts = _parts(document, path.parent)
+    parts, unread, wrong_parts = _parts(document, path.parent, firm.anchors)
+    wrong_firm += _anchors(firm_file, parts, unread) if firm_file else []
     document = document._replace(lost=document.lost | unread)
     job = document.value.model_copy(update={"parts": parts})
     taken = {(each.line, each.column) for each in found}
@@ -79,14 +80,26 @@ def _reading(read_it: Callable[[], T]) -> tuple[T | None, list[Problem]]:
         return None, error.problems
 
 
-def _parts(document: Document[Job], folder: Path) -> tuple[list[Part], set[str], list[Problem]]:
+def _anchors(firm: Document[Firm], parts: list[Part], unread: set[str]) -> Iterator[Problem]:
+    """What the firm carries to fix devices with must have a datasheet."""
+    anchors = [part.id for part in parts if part.kind == "anchor"]
+    for at, anchor in enumerate(firm.value.anchors):
+        if anchor not in anchors and anchor not in unread:
+            yield firm.mistyped(("anchors", at), anchor, "an anchor with a file parts/ID.yaml", anchors)
+
+
+def _parts(
+    document: Document[Job], folder: Path, anchors: list[str]
+) -> tuple[list[Part], set[str], list[Problem]]:
     """The inline parts, then those from files: `parts/` beside the job or in the folder above. With them the
-    ids of those whose file has mistakes, and these.
+    ids of those whose file has mistakes, and these. `anchors` are those that the firm carries.
     """
     job = document.value
     named = [device.part for device in job.devices]
     named += [string.module for string in job.strings] + [run.cable for run in job.runs]
     named += [bus.cable for bus in ([] if isinstance(job.buses, Unknown) else job.buses)]
+    fixings = [device.fixing.anchor for device in job.devices if hasattr(device, "fixing")]
+    named += [*(each for each in fixings if not isinstance(each, Open)), *anchors]
     inline = {part.id for part in job.parts}
     folders = (folder / "parts", folder.parent / "parts")
     parts, unread, mistakes = list(job.parts), set(), list[Problem]()

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from ferrule.document import Document, Path, Problem
-from ferrule.fact import Unknown
+from ferrule.fact import Open, Unknown
 from ferrule.job import buses, walls
 from ferrule.job.devices import InverterDevice
 from ferrule.job.job import Job
@@ -93,11 +93,17 @@ def _parts(document: Document[Job], job: Job) -> Iterator[Problem]:
     wanted += [(("runs", at, "cable"), run.cable, "cable") for at, run in enumerate(job.runs)]
     listed = [] if isinstance(job.buses, Unknown) else job.buses
     wanted += [(("buses", at, "cable"), bus.cable, "signal-cable") for at, bus in enumerate(listed)]
+    wanted += [
+        (("devices", at, "fixing", "anchor"), device.fixing.anchor, "anchor")
+        for at, device in enumerate(job.devices)
+        if hasattr(device, "fixing") and not isinstance(device.fixing.anchor, Open)
+    ]
     kinds = {part.id: part.kind for part in job.parts}
     for path, part_id, kind in wanted:
         fitting = [known for known, its in kinds.items() if its == kind]
         if part_id not in fitting:
-            allowed = f"a {kind} in parts: or in a file parts/ID.yaml"
+            article = "an" if kind[0] in "aeiou" else "a"
+            allowed = f"{article} {kind} in parts: or in a file parts/ID.yaml"
             yield document.mistyped(path, part_id, allowed, fitting)
 
 

@@ -43,6 +43,11 @@ class Site(Record):
         default=None,
         description="multiple of Voc that the rules of this place declare, beside or instead of its coldest",
     )
+    work_day_c: TemperatureC | None = Field(
+        default=None,
+        description="temperature of the walls on the day anchors are set, for resin; left out, the coldest "
+        "of each place is taken",
+    )
     lightning_density_per_km2_year: Fact[FlashDensityPerKm2Year] = missing(
         "ground flash density of the place, from a lightning map"
     )

@@ -6,6 +6,7 @@ from pydantic import Field, field_validator
 
 from ferrule.document import Record
 from ferrule.fact import Fact, missing
+from ferrule.parts.fixing import Mounting
 from ferrule.parts.pieces import Piece
 from ferrule.quantity import LengthMm, MassKg, SoundDba, TemperatureC, Unit
 
@@ -45,6 +46,7 @@ class Body(Record):
     )
     sun: Fact[Literal["allowed", "shade"]] = missing("whether its maker allows direct sun")
     noise_dba: Fact[SoundDba] = missing("its noise at 1 m, from its sheet")
+    mounting: Mounting = Mounting()
     pieces: Fact[list[Piece]] = missing("the pieces in which it is lifted, from its manual; one if whole")
 
     @field_validator("pieces")

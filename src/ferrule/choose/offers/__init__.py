@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from ferrule.choose.offers import battery, bus, circuit, earth, lifting, network, string
+from ferrule.choose.offers import battery, bus, circuit, earth, fixing, lifting, network, string
 from ferrule.choose.offers.offer import Offer
 
 #: the fuses of strings and batteries; then from the origin outward the device of a circuit, and conductors
@@ -27,6 +27,7 @@ AFTER_PATHS: tuple[Offer, ...] = (
     earth.BONDING,
     bus.TERMINATORS,
     bus.BIAS,
+    fixing.ANCHOR,
     lifting.LIFTING,
 )
 

@@ -2,6 +2,7 @@
 stands on the floor (IEC 62368-1).
 """
 
+import math
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple, overload
 
@@ -240,6 +241,8 @@ class StatedStyle:
             ("edge", "edge", edge_mm, anchor.edge_least_mm),
             ("spacing", "neighbour", spacing_mm, anchor.spacing_least_mm),
         ):
+            if math.isinf(value_mm):
+                continue
             t = Trace(tables)
             if least_mm is None:
                 least_mm = self._full_mm(t, anchor, to)
@@ -304,7 +307,7 @@ class StatedStyle:
             t.term("anchor_expansion_in_hollow") != "forbidden",
             mend="take resin with a mesh sleeve, or a long plug made for {base}",
             anchor=anchor.name,
-            base=anchor.base,
+            base=anchor.base.replace("-", " "),
         )
 
     def studs(self, tables: Tables, *, count: int, thread_mm: float) -> Iterator[Constraint]:
