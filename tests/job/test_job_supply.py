@@ -21,6 +21,14 @@ CIRCUIT = "boards.MB.circuits.C-inverter.phases"
         ({"supply.live.0.voltage": "0 V"}, "meter-led", "'0 V'", "not below 50"),
         ({"supply.fault_current_max": "0 A"}, "meter-led", "'0 A'", "not below 50"),
         ({"supply.loop_max": "0 Ω"}, "meter-led", "'0 Ω'", "not below 0.001"),
+        ({"supply.fault_current_max": "60 A"}, "meter-led", "Ω'", "through it, more than fault_current_max"),
+        (
+            {"supply.loop_max": "0.03 Ω"},
+            "meter-led",
+            "'0.03 Ω'",
+            "not below 0.0548 Ω: 230 V would drive 7,667 A",
+        ),
+        ({"supply.neutral_loop_max": "0.03 Ω"}, "meter-led", "'0.03 Ω'", "not below 0.0548 Ω"),
         (
             {"supply.live": [*THREE, {"name": "L4", "voltage": "230 V"}]},
             "changeover-led",
@@ -54,3 +62,8 @@ def test_a_three_phase_inverter_finds_no_three_lines_in_a_house_of_one() -> None
 @pytest.mark.parametrize("phases", [["L1"], ["L1", "L2"]])
 def test_a_single_phase_inverter_takes_one_line_or_both_of_a_split_phase(phases: list[str]) -> None:
     assert loaded({"supply.live": SPLIT, CIRCUIT: phases}).job.supply.live[1].name == "L2"
+
+
+def test_figures_that_an_enquiry_rounds_do_not_contradict_each_other() -> None:
+    rounded = {"supply.loop_max": "0.28 Ω", "supply.fault_current_max": "800 A"}  # 230 V / 0.28 Ω: 821 A
+    assert loaded(rounded).job.supply.loop_max_ohm == 0.28

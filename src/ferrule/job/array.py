@@ -6,7 +6,8 @@ from pydantic import Field
 
 from ferrule.document import Record
 from ferrule.fact import Decision, Fact, missing, to_choose
-from ferrule.quantity import AngleDeg, CurrentA, VoltageV
+from ferrule.parts.devices import RatedA, RatedV
+from ferrule.quantity import AngleDeg
 
 Category = Literal["DC-20", "DC-21B", "DC-22B", "DC-PV0", "DC-PV1", "DC-PV2"]
 SurgeType = Literal["1", "2", "1+2"]
@@ -26,17 +27,17 @@ class Face(Record):
 class StringFuse(Record):
     """The fuses of one string, of one rating."""
 
-    rating_a: CurrentA
-    voltage_max_v: Fact[VoltageV] = missing("rated DC voltage of the string fuse")
-    breaking_capacity_a: Fact[CurrentA] = missing("DC breaking capacity of the string fuse")
+    rating_a: RatedA
+    voltage_max_v: Fact[RatedV] = missing("rated DC voltage of the string fuse")
+    breaking_capacity_a: Fact[RatedA] = missing("DC breaking capacity of the string fuse")
     poles: Fact[Literal["both", "one"]] = missing("in how many poles of the string the fuses sit")
 
 
 class Isolator(Record):
     """A direct-current switch for isolation under load."""
 
-    voltage_max_v: Fact[VoltageV] = missing("rated DC voltage of the isolator")
-    current_max_a: Fact[CurrentA] = missing("rated DC current of the isolator at that voltage")
+    voltage_max_v: Fact[RatedV] = missing("rated DC voltage of the isolator")
+    current_max_a: Fact[RatedA] = missing("rated DC current of the isolator at that voltage")
     category: Fact[Category] = missing("utilisation category of the isolator")
     all_poles: Fact[bool] = missing("whether the isolator opens all poles together")
 
@@ -45,8 +46,8 @@ class SurgeDevice(Record):
     """A surge protective device."""
 
     type: SurgeType
-    voltage_max_v: Fact[VoltageV] = missing("highest continuous operating voltage of the surge device")
-    nominal_a: Fact[CurrentA] = missing("nominal discharge current (8/20) of the surge device")
+    voltage_max_v: Fact[RatedV] = missing("highest continuous operating voltage of the surge device")
+    nominal_a: Fact[RatedA] = missing("nominal discharge current (8/20) of the surge device")
 
 
 class DcSurgeDevice(SurgeDevice):

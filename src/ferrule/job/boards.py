@@ -7,12 +7,15 @@ from pydantic import Field
 from ferrule.document import Record
 from ferrule.fact import Decision, Fact, assumed, missing, to_choose
 from ferrule.job.array import SurgeDevice
-from ferrule.parts.devices import RcdType
-from ferrule.quantity import CurrentA, EnergyLetThroughA2s, PowerW, Unit
+from ferrule.parts.devices import LetThroughA2s, RatedA, RcdType
+from ferrule.quantity import Unit
 
 Curve = Literal["B", "C", "D"]
 LoadPowerFactor = Annotated[float, Unit("", 0.1, 1)]
 StartMultiple = Annotated[float, Unit("", 1, 100)]
+ResidualA = Annotated[float, Unit("A", 0.001, 30)]
+LoadA = Annotated[float, Unit("A", 0.001, 10_000)]
+LoadW = Annotated[float, Unit("W", 0.1, 1_000_000)]
 
 
 class Overcurrent(Record):
@@ -20,10 +23,10 @@ class Overcurrent(Record):
 
     kind: Literal["mcb", "fuse-gG"] = assumed("mcb", "the overcurrent device is a miniature circuit breaker")
     curve: Decision[Curve] = to_choose("tripping characteristic")
-    rating_a: Decision[CurrentA] = to_choose("rated current")
-    breaking_capacity_a: Decision[CurrentA] = to_choose("breaking capacity")
+    rating_a: Decision[RatedA] = to_choose("rated current")
+    breaking_capacity_a: Decision[RatedA] = to_choose("breaking capacity")
     energy_class: Literal["1", "2", "3"] = assumed("3", "breakers are marked with energy limiting class 3")
-    let_through_a2s: EnergyLetThroughA2s | None = Field(
+    let_through_a2s: LetThroughA2s | None = Field(
         default=None, description="let-through energy at the fault current of its place, from its maker"
     )
     direction: Fact[Literal["both", "one"]] = missing(
@@ -35,8 +38,8 @@ class Rcd(Record):
     """A residual current device."""
 
     type: RcdType
-    residual_a: CurrentA
-    rating_a: CurrentA
+    residual_a: ResidualA
+    rating_a: RatedA
     selective: bool = False
     direction: Fact[Literal["both", "one"]] = missing(
         "whether the RCD may be fed from both sides, from its marking or sheet"
@@ -49,8 +52,8 @@ class Load(Record):
 
     name: str
     kind: Literal["lighting", "sockets", "resistive", "motor", "electronic", "charger"]
-    power_w: Fact[PowerW] = missing("power the load takes in, from its plate")
-    current_a: CurrentA | None = Field(
+    power_w: Fact[LoadW] = missing("power the load takes in, from its plate")
+    current_a: LoadA | None = Field(
         default=None, description="rated current from its plate, which counts before its power"
     )
     power_factor: LoadPowerFactor = assumed(1.0, "power factor 1")
@@ -78,7 +81,7 @@ class Board(Record):
     """A distribution board."""
 
     id: str
-    rating_a: Fact[CurrentA] = missing("rated current of the board's busbars, from its plate")
+    rating_a: Fact[RatedA] = missing("rated current of the board's busbars, from its plate")
     rcd: Rcd | None = None
     strap: bool = assumed(False, "no board joins neutral to earth, other than where a PEN splits")
     surge: Decision[SurgeDevice | Literal["none"]] = to_choose("AC surge protection")

@@ -10,7 +10,8 @@ from ferrule.job.array import InputGear
 from ferrule.job.fixing import Fixing
 from ferrule.job.lifting import Lifting
 from ferrule.job.places import Siting
-from ferrule.quantity import CurrentA, EnergyLetThroughA2s, LengthM, Size, VoltageV
+from ferrule.parts.devices import LetThroughA2s, RatedA, RatedV
+from ferrule.quantity import CurrentA, LengthM, Size
 
 _WHERE = "the wall it hangs on or stands at, with its position there"
 
@@ -43,12 +44,12 @@ class BatteryProtection(Record):
     """The overcurrent device of a battery circuit."""
 
     kind: Literal["fuse-gBat", "fuse-gR", "fuse-aR", "fuse-T", "fuse-gG", "breaker-dc", "breaker-ac"]
-    rating_a: CurrentA
-    voltage_max_v: Fact[VoltageV] = missing("rated DC voltage of the battery's protective device")
-    breaking_capacity_a: Fact[CurrentA] = missing("DC breaking capacity of the battery's protective device")
+    rating_a: RatedA
+    voltage_max_v: Fact[RatedV] = missing("rated DC voltage of the battery's protective device")
+    breaking_capacity_a: Fact[RatedA] = missing("DC breaking capacity of the battery's protective device")
     poles: Fact[Literal["both", "one"]] = missing("in how many poles the battery's protective device sits")
     polarised: Fact[bool] = missing("whether the battery's protective device is marked with a polarity")
-    let_through_a2s: EnergyLetThroughA2s | None = Field(
+    let_through_a2s: LetThroughA2s | None = Field(
         default=None,
         description="I²t it lets through in a short circuit, from its sheet; a breaker's must be known",
     )

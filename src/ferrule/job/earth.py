@@ -1,17 +1,19 @@
 """Earthing and bonding."""
 
-from typing import Literal
+from typing import Annotated, Literal
 
 from ferrule.document import Record
 from ferrule.fact import Decision, Fact, assumed, missing, to_choose
-from ferrule.quantity import ResistanceOhm, Size
+from ferrule.quantity import Size, Unit
+
+ElectrodeOhm = Annotated[float, Unit("Ω", 0.01, 100_000)]
 
 
 class Electrode(Record):
     """The consumer's own earth electrode."""
 
     kind: Literal["rod", "tape", "foundation", "ring"]
-    resistance_ohm: Fact[ResistanceOhm] = missing("resistance of the earth electrode, measured")
+    resistance_ohm: Fact[ElectrodeOhm] = missing("resistance of the earth electrode, measured")
 
 
 class Bonding(Record):

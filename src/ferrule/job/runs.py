@@ -1,26 +1,29 @@
 """Cable runs: from where to where, along which stretches, in which cable."""
 
-from typing import Literal
+from typing import Annotated, Literal
 
 from pydantic import Field
 
 from ferrule.document import Record
 from ferrule.fact import Decision, Fact, assumed, missing, to_choose
-from ferrule.quantity import LengthM, Size, TemperatureC, ThermalResistivityKmPerW
+from ferrule.quantity import Size, TemperatureC, Unit
 
 Method = Literal["A1", "A2", "B1", "B2", "C", "D1", "D2", "E", "F", "G"]
+StretchM = Annotated[float, Unit("m", 0.01, 10_000)]
+SoilKmPerW = Annotated[float, Unit("K·m/W", 0.1, 20)]
+Together = Annotated[int, Field(ge=1, le=100)]
 Grouping = Literal["bunched", "wall", "ceiling", "perforated_tray", "ladder"]
 
 
 class Stretch(Record):
     """A part of a run along which nothing changes."""
 
-    length_m: Fact[LengthM] = missing("length of this stretch of cable")
+    length_m: Fact[StretchM] = missing("length of this stretch of cable")
     method: Fact[Method] = missing("installation method of this stretch (IEC 60364-5-52 table A.52.3)")
     ambient_c: Fact[TemperatureC] = missing("ambient (or soil) temperature along this stretch")
-    circuits: Fact[int] = missing("how many loaded circuits lie together here, this one included")
+    circuits: Fact[Together] = missing("how many loaded circuits lie together here, this one included")
     grouping: Grouping = assumed("bunched", "cables lying together are bunched")
-    soil_km_per_w: ThermalResistivityKmPerW | None = None
+    soil_km_per_w: SoilKmPerW | None = None
     on_roof: bool = False
 
 

@@ -6,16 +6,14 @@ from pydantic import Field, ValidationInfo, field_validator
 
 from ferrule.document import Record
 from ferrule.fact import Fact, missing
-from ferrule.parts.devices import Earthing
+from ferrule.parts.devices import Earthing, RatedA
 from ferrule.quantity import (
     AltitudeM,
     AngleDeg,
     ApparentPowerVa,
-    CurrentA,
     FlashDensityPerKm2Year,
     LengthM,
     PowerW,
-    SharePct,
     TemperatureC,
     Unit,
     VoltageV,
@@ -26,7 +24,10 @@ ColdFactor = Annotated[float, Unit("", 1, 2)]
 # What a house can be fed with; a nought written for "not known" would pass limits that the network misses.
 LineVoltageV = Annotated[float, Unit("V", 50, 1_000)]
 NetworkFaultA = Annotated[float, Unit("A", 50, 200_000)]
+RisePct = Annotated[float, Unit("%", 0.1, 20)]
 NetworkLoopOhm = Annotated[float, Unit("Ω", 0.001, 10_000)]
+
+_ROUNDING = 0.95  # figures of an enquiry come rounded; no contradiction is found nearer than this
 
 
 class Site(Record):
@@ -77,7 +78,7 @@ class MainFuse(Record):
     """The device at the origin that belongs to the network."""
 
     kind: Literal["fuse-gG", "mcb"]
-    rating_a: CurrentA
+    rating_a: RatedA
 
 
 class Utility(Record):
@@ -89,7 +90,7 @@ class Utility(Record):
     unbalance_max_va: Fact[ApparentPowerVa | Literal["none"]] = missing(
         "largest difference between phases the network operator allows, or 'none' for no limit"
     )
-    rise_max_pct: Fact[SharePct | Literal["none"]] = missing(
+    rise_max_pct: Fact[RisePct | Literal["none"]] = missing(
         "largest voltage rise the network operator allows, or 'none' for no limit"
     )
 
@@ -113,7 +114,7 @@ class Supply(Record):
     highest_v: Fact[VoltageV] = missing("highest voltage line to neutral the network may show")
     earthing: Fact[Earthing] = missing("earthing system of the supply")
     main_fuse: Fact[MainFuse] = missing("kind and rating of the main fuse")
-    demand_max_a: CurrentA | None = Field(
+    demand_max_a: RatedA | None = Field(
         default=None,
         description="largest current the house is reckoned to draw from one line at once; without it, "
         "everything counts as on",
@@ -139,4 +140,21 @@ class Supply(Record):
         nominal_v = max((line.voltage_v for line in info.data.get("live", ())), default=0.0)
         if isinstance(given, float) and given < nominal_v:
             raise ValueError(f"not below the voltage of the lines, which is {nominal_v:g} V")
+        return given
+
+    @field_validator("loop_max_ohm", "neutral_loop_max_ohm")
+    @classmethod
+    def _not_below_the_least(cls, given: Any, info: ValidationInfo) -> Any:
+        """Through its highest impedance a loop carries its lowest fault current, which cannot be more than
+        the highest: one of the two is wrong, and a breaker chosen by it too weak or too slow.
+        """
+        highest_a = info.data.get("fault_current_max_a")
+        nominal_v = max((line.voltage_v for line in info.data.get("live", ())), default=0.0)
+        if isinstance(given, float) and isinstance(highest_a, float):
+            least_a = nominal_v / given
+            if highest_a < least_a * _ROUNDING:
+                raise ValueError(
+                    f"not below {nominal_v / highest_a:.3g} Ω: {nominal_v:g} V would drive {least_a:,.0f} A "
+                    f"through it, more than fault_current_max, which is {highest_a:,.0f} A"
+                )
         return given

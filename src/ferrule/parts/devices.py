@@ -11,7 +11,6 @@ from ferrule.parts.port import Contacts, Ports
 from ferrule.quantity import (
     CurrentA,
     EnergyWh,
-    ResistanceOhm,
     TemperatureC,
     TimeS,
     Unit,
@@ -26,6 +25,8 @@ NeutralInIsland = Literal["switched", "through"]
 RatedV = Annotated[float, Unit("V", 1, 10_000)]
 RatedA = Annotated[float, Unit("A", 0.1, 100_000)]
 RatedW = Annotated[float, Unit("W", 10, 1_000_000)]
+LetThroughA2s = Annotated[float, Unit("A²s", 1, 1e12)]
+InternalOhm = Annotated[float, Unit("Ω", 0.0001, 100)]
 RatedVa = Annotated[float, Unit("VA", 10, 1_000_000)]
 EfficiencyPct = Annotated[float, Unit("%", 50, 100)]
 Packs = Annotated[int, Unit("", 1, 1_000, whole=True)]
@@ -148,7 +149,7 @@ class Battery(Record):
     charge_max_a: Fact[RatedA] = missing("maximum continuous charge current, from its sheet")
     discharge_max_a: Fact[RatedA] = missing("maximum continuous discharge current, from its sheet")
     short_circuit_a: Fact[RatedA] = missing("prospective short-circuit current at its poles, ask the maker")
-    internal_ohm: Fact[ResistanceOhm] = missing("internal resistance, ask the maker")
+    internal_ohm: Fact[InternalOhm] = missing("internal resistance, ask the maker")
     isolates: Fact[Literal["all-poles", "one-pole", "none"]] = missing("which poles its own switch isolates")
     charge_low_c: Fact[TemperatureC] = missing("lowest temperature at which it may be charged")
     charge_high_c: Fact[TemperatureC] = missing("highest temperature at which it may be charged")
