@@ -12,6 +12,7 @@ NEEDS = (
     "breaker_trip",
     "breaker_trip_time",
     "breaker_let_through_class_3",
+    "breaker_let_through_ratings",
     "breaker_class_deemed",
     "fuse_gg_gate",
     "adiabatic_time_least",
@@ -55,7 +56,8 @@ def class_a2s(t: Trace, device: Device, fault_a: float) -> float | None:
     """The most a breaker of energy limiting class 3 lets through, in A²s; None where no limit is printed."""
     if device.kind != "mcb" or device.energy_class != t.term("breaker_class_deemed"):
         return None
-    upto = next((upto for upto in (16, 32) if device.rating_a <= upto), None)
+    ratings_a = t.tables.series("breaker_let_through_ratings").numbers()
+    upto = next((f"{upto_a:g}" for upto_a in ratings_a if device.rating_a <= upto_a), None)
     try:
         return t.read("breaker_let_through_class_3", fault_a, f"{device.curve}_{upto}")
     except NotPrinted:
