@@ -171,6 +171,13 @@ def test_a_mistyped_unit_is_answered_with_the_nearest(text: str, symbol: str, ne
         Unit(symbol).parse(text)
 
 
+def test_a_unit_that_sheets_print_for_two_things_is_refused() -> None:
+    """On some sheets 15 kA²s are fifteen thousand A²s, on others fifteen million."""
+    with pytest.raises(QuantityError, match="A²s"):
+        Unit("A²s").parse("15 kA²s")
+    assert Unit("A²s").parse("15e3 A²s") == 15_000
+
+
 @given(st.sampled_from(sorted(UNITS)), st.text(max_size=20))
 def test_any_text_reads_or_is_refused_with_what_is_allowed(symbol: str, text: str) -> None:
     try:

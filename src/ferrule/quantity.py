@@ -120,7 +120,8 @@ UNITS: Mapping[str, Mapping[str, Scale]] = {
         "Mohm m2": Scale(1e6),
     },
     "Hz": {"Hz": Scale(1)},
-    "A²s": {"A²s": Scale(1), "A2s": Scale(1), "kA²s": Scale(1e6), "kA2s": Scale(1e6)},
+    # no kA²s: some sheets mean a thousand A²s by it, others the square of a kiloampere
+    "A²s": {"A²s": Scale(1), "A2s": Scale(1)},
     "K·m/W": {"K·m/W": Scale(1), "Km/W": Scale(1), "K m/W": Scale(1)},
     "1/km²/year": {"1/km²/year": Scale(1), "/km²/year": Scale(1), "/km2/year": Scale(1)},
     "": {"": Scale(1)},

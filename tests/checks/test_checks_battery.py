@@ -17,7 +17,7 @@ FUSE = {
     "kind": "fuse-gBat", "rating": "200 A", "voltage_max": "80 V", "breaking_capacity": "10 kA",
     "poles": "both",
 }  # fmt: skip
-BREAKER = {**FUSE, "kind": "breaker-dc", "polarised": "no", "let_through": "25 kA²s"}
+BREAKER = {**FUSE, "kind": "breaker-dc", "polarised": "no", "let_through": "25e6 A²s"}
 
 
 def judged(edits: dict[str, Any], question: str, name: str, house: str = "meter-led") -> Constraint:
@@ -242,7 +242,7 @@ def test_a_cable_that_lies_there_already_gets_the_largest_device_it_carries() ->
         ({"runs.R-battery.size": "25 mm²", **fitted(FUSE)}, "short_circuit", Verdict.FAIL),
         ({"runs.R-battery.size": "35 mm²"}, "short_circuit", Verdict.PASS),
         ({"runs.R-battery.size": "35 mm²", **fitted(BREAKER)}, "short_circuit", Verdict.PASS),
-        ({"runs.R-battery.size": "35 mm²", **fitted(BREAKER, let_through="26 kA²s")},
+        ({"runs.R-battery.size": "35 mm²", **fitted(BREAKER, let_through="26e6 A²s")},
          "short_circuit", Verdict.FAIL),
         ({"runs.R-battery.size": "35 mm²", **fitted(BREAKER, let_through=REMOVED)},
          "withstands", Verdict.UNKNOWN),

@@ -117,3 +117,8 @@ def test_without_any_residual_current_device_nothing_ends_the_fault() -> None:
 def test_the_electrode_must_be_known(electrode: object) -> None:
     found = asked("C-stove", {"earth.electrode": electrode}, "changeover-led")
     assert found.verdict is Verdict.UNKNOWN
+
+
+def test_where_there_is_no_electrode_one_is_asked_for_and_not_its_resistance_alone() -> None:
+    found = asked("C-stove", {"earth.electrode": "none"}, "changeover-led")
+    assert "a TT supply brings no earth" in found.governed_by.find_out[0]

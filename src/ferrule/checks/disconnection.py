@@ -91,7 +91,7 @@ def _by_residual(
 def _touch_voltage(design: Design, code: Code, way: paths.Way, rcd: Rcd) -> Constraint:
     electrode: Electrode | Literal["none"] = known(design.house.job.earth.electrode)
     if electrode == "none":
-        raise Missing("resistance of the earth electrode, measured")
+        raise Missing("an earth electrode, and its resistance: a TT supply brings no earth")
     runs = [leg.run for leg in paths.legs(design.house, way.links)]
     return covered(code.procedures.disconnection).touch_voltage(
         code.trace(),
