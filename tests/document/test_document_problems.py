@@ -140,6 +140,8 @@ FILES: dict[str | bytes, list[str]] = {
     "a: 1\r\nb: \x00": ["f:2:4: found an unprintable character (U+0000); allowed: printable text in UTF-8"],
     "a: \x1b[31m": ["f:1:4: found an unprintable character (U+001B); allowed: printable text in UTF-8"],
     "a: b\u2028c": ["f:1:5: found an unprintable character (U+2028); allowed: printable text in UTF-8"],
+    "a: b\u200b": ["f:1:5: found an unprintable character (U+200B); allowed: printable text in UTF-8"],
+    "a: \u202eb": ["f:1:4: found an unprintable character (U+202E); allowed: printable text in UTF-8"],
     "a: \ud800": ["f:1:4: found an unprintable character (U+D800); allowed: printable text in UTF-8"],
 }
 

@@ -25,3 +25,12 @@ def test_a_contradiction_is_refused_where_it_stands(edits: dict[str, Any], found
     assert found in problem.found
     assert allowed in problem.allowed
     assert problem.line > 1
+
+
+@pytest.mark.parametrize("odd", ["INV.1", ""])
+def test_an_id_that_could_not_be_told_from_a_port_is_refused(odd: str) -> None:
+    with pytest.raises(Unreadable) as refused:
+        loaded({"devices.NET.id": odd})
+    (problem,) = refused.value.problems
+    assert problem.found == f"'{odd}'"
+    assert "without a dot" in problem.allowed

@@ -28,7 +28,7 @@ UNKNOWN_TO_PINT = {
     "/min", "/h", "N/mm2", "kN/m2",
 }  # fmt: skip
 
-#: logarithmic levels, which have one spelling and pint keeps apart from other units
+#: logarithmic levels, which pint keeps apart from other units
 LEVELS = {"dB", "dBm", "dB(A)"}
 
 #: spellings that pint reads as something else: coulomb, farad, a count of threads, and a slash that ends at

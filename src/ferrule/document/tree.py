@@ -23,9 +23,12 @@ FACT_KEYS = ("value", "from", "note")
 
 _NOTHING = frozenset({"", "~", "null", "Null", "NULL", "unknown"})
 
-# What YAML calls unprintable, and what it takes for line ends and editors do not. (Listing what is printable
-# instead would take ten times as long to compile.)
-_UNPRINTABLE = re.compile("[\0-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u2028\u2029\ud800-\udfff\ufeff\ufffe\uffff]")
+# What YAML calls unprintable, what it takes for line ends and editors do not, and what nobody sees: spaces of
+# no width, which make two ids of one, and marks that turn the direction of writing. (Listing all that
+# is printable would take ten times as long to compile.)
+_UNPRINTABLE = re.compile(
+    "[\0-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u200b\u200e\u200f\u2028-\u202e\u2060\u2066-\u2069\ud800-\udfff\ufeff\ufffe\uffff]"
+)
 
 _LINE_END = re.compile("\r\n?|\n")
 _START: Any = yaml.Mark("", 0, 0, 0, None, 0)

@@ -64,6 +64,11 @@ def _repeated(document: Document[Job], job: Job) -> Iterator[Problem]:
         for at, item in enumerate(getattr(job, name))
     ]
     yield from document.repeated([*ends, (("supply",), "supply")])
+    for path, each in ends:
+        if not each or "." in each:
+            yield document.problem(
+                path, f"'{each}'", "an id without a dot, which stands before a port: INV1.grid"
+            )
     for name in ("faces", "runs", "parts"):
         if name == "parts":
             inline = len(document.value.parts)

@@ -1,5 +1,6 @@
 """Finding a part's file by its id."""
 
+import os
 from collections.abc import Iterable
 from pathlib import Path
 from typing import Literal
@@ -22,7 +23,7 @@ def find(part_id: str, folders: Iterable[Path]) -> Part | None:
     """
     for folder in folders:
         path = folder / f"{part_id}.yaml"
-        if path.is_file():
+        if os.path.isfile(path):  # unlike Path.is_file, no error for a name too long to be one
             found: Document[PartFile] = read(path, PartFile)
             if found.value.part.id != part_id:
                 raise Unreadable([_misnamed(found, part_id)])
