@@ -58,6 +58,10 @@ class House:
         self.topology = topology
         self.memory: Memory[Decided] = Memory()
 
+    def once(self, key: Hashable, work: Callable[[], T]) -> T:
+        """What follows from the house alone, worked out once; `key` tells it from all else."""
+        return self.memory.recall(key, lambda _decided: None, work)
+
     @cached_property
     def parts(self) -> Mapping[str, Any]:
         return {part.id: part for part in self.job.parts}

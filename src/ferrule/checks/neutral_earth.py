@@ -151,9 +151,8 @@ def _behind(design: Design, sources: Iterable[str], bond: Bond) -> list[str]:
     house = design.house
     found = ((s, house.topology.path(s, bond.at, "island", "neutral")) for s in sources)
     source, links = min(((s, links) for s, links in found if links is not None), key=lambda way: len(way[1]))
-    behind = [
-        guard.owner for guard, _ in paths.devices(design, paths.Way("island", source, links, forward=True))
-    ]
+    way = paths.Way("island", source, links, True, paths.guards(house, source, links))
+    behind = [guard.owner for guard, _ in paths.devices(design, way)]
     board = house.boards.get(bond.at)
     if board is not None and board.rcd is not None and board.id not in behind:
         last = house.circuit_of_run.get(links[-1].by.removeprefix("run/")) if links else None

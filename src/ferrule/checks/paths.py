@@ -7,6 +7,7 @@ from typing import NamedTuple
 from ferrule.design import Decided, Design, House
 from ferrule.fact import all_known, known
 from ferrule.job.boards import Circuit, Rcd
+from ferrule.job.runs import Run
 from ferrule.wiring.topology import Link, Position
 
 
@@ -21,12 +22,14 @@ class Way(NamedTuple):
     """How a circuit is fed in one switch position: the links from the nearest source through its own run.
 
     `forward` is False where the source is at its far end, as behind an inverter that feeds its board.
+    `guards` are the places for residual current devices, from the source on.
     """
 
     position: Position
     source: str
     links: tuple[Link, ...]
     forward: bool
+    guards: tuple["Guard", ...]
 
 
 class Guard(NamedTuple):
@@ -36,16 +39,19 @@ class Guard(NamedTuple):
     board: bool
 
 
-def ways(house: House, circuit: Circuit) -> Iterator[Way]:
+def ways(house: House, circuit: Circuit) -> tuple[Way, ...]:
     """How a circuit is fed, in each switch position in which it is."""
-    run = house.runs[circuit.run]
+    return house.once((ways, circuit.id), lambda: tuple(_ways(house, house.runs[circuit.run])))
+
+
+def _ways(house: House, run: Run) -> Iterator[Way]:
     for position, feeding in house.feeding.items():
         for end in (run.end, run.start):
             links = feeding.get(end, ())
             if any(link.by == f"run/{run.id}" for link in links):
                 ends = {links[0].a, links[0].b}
                 source = next(s for s in house.topology.sources[position] if s in ends)
-                yield Way(position, source, links, forward=end == run.end)
+                yield Way(position, source, links, end == run.end, guards(house, source, links))
                 break
 
 
@@ -62,13 +68,15 @@ def length_m(house: House, run: str) -> float:
     return math.fsum(known(length) for length in lengths)
 
 
-def guards(house: House, way: Way) -> Iterator[Guard]:
-    """The places for residual current devices on a way, from the source on.
+def guards(house: House, source: str, links: tuple[Link, ...]) -> tuple[Guard, ...]:
+    """The places for residual current devices on a way, from the source on."""
+    return tuple(_guards(house, source, links))
 
-    A board's own device stands between what feeds the board and the circuits that leave it.
-    """
-    here, came = way.source, None
-    for link in way.links:
+
+def _guards(house: House, source: str, links: tuple[Link, ...]) -> Iterator[Guard]:
+    """A board's own device stands between what feeds the board and the circuits that leave it."""
+    here, came = source, None
+    for link in links:
         circuit = house.circuit_of_run.get(link.by.removeprefix("run/"))
         board = house.boards.get(here)
         if board is not None and board.rcd is not None:
@@ -87,12 +95,12 @@ def device(design: Design, guard: Guard) -> Rcd | None:
 
 def devices(design: Design, way: Way) -> list[tuple[Guard, Rcd]]:
     """The residual current devices on a way, from the source on. Raises `Undecided`."""
-    found = ((guard, device(design, guard)) for guard in guards(design.house, way))
+    found = ((guard, device(design, guard)) for guard in way.guards)
     return [(guard, rcd) for guard, rcd in found if rcd is not None]
 
 
 def rcd_choices(house: House, circuit: Circuit) -> Iterator[Decided]:
     """The residual current devices that a circuit's protection turns on, its own first."""
-    owners = [guard.owner for way in ways(house, circuit) for guard in guards(house, way) if not guard.board]
+    owners = [guard.owner for way in ways(house, circuit) for guard in way.guards if not guard.board]
     for owner in dict.fromkeys([circuit.id, *owners]):
         yield Decided("rcd", owner)

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from itertools import pairwise, product
 from typing import Any
 
-from ferrule.checks.paths import Way, device, devices, guards, rcd_choices, ways
+from ferrule.checks.paths import Way, device, devices, rcd_choices, ways
 from ferrule.checks.question import Question, Subject, each
 from ferrule.checks.subjects import circuits
 from ferrule.clauses import Code
@@ -94,7 +94,7 @@ def upstream_type(design: Design, code: Code, subject: Subject) -> Iterator[Cons
     """Smooth direct current from this circuit blinds a device of another type wherever it stands."""
     house = design.house
     circuit = house.circuits[subject.id]
-    for guard in dict.fromkeys(guard for way in ways(house, circuit) for guard in guards(house, way)):
+    for guard in dict.fromkeys(guard for way in ways(house, circuit) for guard in way.guards):
         rcd = device(design, guard) if guard.owner != subject.id else None
         found = None if rcd is None else _type(design, code, subject, rcd, guard.owner)
         if found is not None:
@@ -227,7 +227,7 @@ def _ways(design: Design, subject: Subject) -> Iterator[Way]:
     """
     seen = set()
     for way in ways(design.house, design.house.circuits[subject.id]):
-        same = (way.position == "island", *guards(design.house, way))
+        same = (way.position == "island", *way.guards)
         if way.forward and same not in seen:
             seen.add(same)
             yield way
@@ -248,7 +248,7 @@ def _inverters_behind(design: Design, owner: str) -> Iterator[str]:
     """The inverters between which and the network a circuit's or a board's device stands."""
     for circuit in design.house.circuits.values():
         for way in _inverter_ways(design, Subject("circuit", circuit.id)):
-            if owner in {guard.owner for guard in guards(design.house, way)}:
+            if owner in {guard.owner for guard in way.guards}:
                 yield design.house.runs[circuit.run].end.partition(".")[0]
 
 
