@@ -57,7 +57,7 @@ class Constraint(NamedTuple):
     @property
     def grade(self) -> Grade | None:
         """The weakest grade among the figures it rests on; None if it rests on none."""
-        return min((read.grade for read in self.reads), default=None)
+        return min((step.grade for step in self.steps if isinstance(step, Read)), default=None)
 
 
 _UNITS_WITHOUT_MARGIN = frozenset({"°C", "K", "count"})

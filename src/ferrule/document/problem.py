@@ -1,7 +1,6 @@
 """What is wrong in a file: where, what was found, what is allowed, and the word that was perhaps meant."""
 
 from collections.abc import Iterable, Sequence
-from difflib import get_close_matches
 from typing import NamedTuple
 
 #: The way to a value through a file's own keys and list positions: ("runs", 3, "from").
@@ -45,6 +44,8 @@ def nearest(word: str, known: Sequence[str]) -> list[str]:
     >>> nearest("lenght", ["id", "length"])
     ['length']
     """
+    from difflib import get_close_matches
+
     by_folded = {each.lower(): each for each in known}
     return [by_folded[near] for near in get_close_matches(word.lower()[:80], by_folded, n=3)]
 

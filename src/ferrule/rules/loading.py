@@ -12,7 +12,6 @@ import hashlib
 import re
 from collections.abc import Callable, Iterator, Mapping
 from datetime import date
-from difflib import get_close_matches
 from itertools import pairwise
 from pathlib import Path
 from typing import Any, NamedTuple
@@ -327,6 +326,8 @@ def _grade_rules(fields: Fields, rows: tuple[str, ...], columns: tuple[str, ...]
 def _unit(fields: Fields) -> str:
     unit = fields.text("unit", empty=True)
     if unit not in _UNITS:
+        from difflib import get_close_matches
+
         near = get_close_matches(unit, _UNITS, n=1)
         raise fields.error(f"unknown unit '{unit}'" + (f"; did you mean '{near[0]}'?" if near else ""))
     return unit

@@ -1,8 +1,7 @@
 """YAML as plain texts, and mappings whose every key must be known: how both kinds of file here are read."""
 
 import math
-from collections.abc import Mapping
-from difflib import get_close_matches
+from collections.abc import Callable, Mapping
 from typing import Any
 
 import yaml
@@ -31,41 +30,42 @@ class _Document:
     def __init__(self, file: str, lines_before: int, text: str) -> None:
         self._file = file
         self._first_line = lines_before + 1
-        self._events = yaml.parse(text, Loader=_LOADER)
+        self._event: Callable[[], Any] = _LOADER(text).get_event
 
     def plain(self) -> dict[str, Any]:
-        next(self._events)
-        if isinstance(next(self._events), yaml.StreamEndEvent):
+        self._event()
+        if isinstance(self._event(), yaml.StreamEndEvent):
             return {}
-        first = next(self._events)
+        first = self._event()
         plain = self._value(first)
         if not isinstance(plain, dict):
             raise self._error(first, "expected named fields")
-        next(self._events)
-        if not isinstance(after := next(self._events), yaml.StreamEndEvent):
+        self._event()
+        if not isinstance(after := self._event(), yaml.StreamEndEvent):
             raise self._error(after, "a second document")
         return plain
 
-    def _value(self, event: yaml.Event) -> Any:
-        if isinstance(event, yaml.ScalarEvent):
+    def _value(self, event: Any) -> Any:
+        kind = type(event)
+        if kind is yaml.ScalarEvent:
             return event.value
-        if isinstance(event, yaml.SequenceStartEvent):
+        if kind is yaml.SequenceStartEvent:
             items = []
-            while not isinstance(item := next(self._events), yaml.SequenceEndEvent):
+            while type(item := self._event()) is not yaml.SequenceEndEvent:
                 items.append(self._value(item))
             return items
-        if isinstance(event, yaml.MappingStartEvent):
+        if kind is yaml.MappingStartEvent:
             return self._mapping()
         raise self._error(event, "an alias is not allowed")
 
     def _mapping(self) -> dict[str, Any]:
         fields: dict[str, Any] = {}
-        while not isinstance(key := next(self._events), yaml.MappingEndEvent):
-            if not isinstance(key, yaml.ScalarEvent):
+        while type(key := self._event()) is not yaml.MappingEndEvent:
+            if type(key) is not yaml.ScalarEvent:
                 raise self._error(key, "a name must be a text")
             if key.value in fields:
                 raise self._error(key, f"'{key.value}' stands twice")
-            fields[key.value] = self._value(next(self._events))
+            fields[key.value] = self._value(self._event())
         return fields
 
     def _error(self, event: yaml.Event, text: str) -> RulebookError:
@@ -118,6 +118,8 @@ class Fields:
         """Refuse every key nobody asked for."""
         for key in self._given:
             if key not in self._known:
+                from difflib import get_close_matches
+
                 near = get_close_matches(key, self._known, n=1)
                 raise self.error(f"unknown field '{key}'" + (f"; did you mean '{near[0]}'?" if near else ""))
 
