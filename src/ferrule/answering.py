@@ -71,6 +71,6 @@ def answer(loaded: Loaded) -> Answer:
         finding._replace(
             remedies=tuple(remedies(design, code, loaded.firm, turning, by_id[finding.id], finding)),
         )
-        for finding in findings(design, code, QUESTIONS)
+        for finding in tuple(findings(design, code, QUESTIONS))  # before any remedy tries other sizes
     )
     return Answer(loaded, code, design, choices, found)

@@ -24,7 +24,7 @@ class Memory(Generic[K]):
         It may rest on nothing else that changes; one may go on within another. What is raised is not held.
         """
         states, found = self._held.get(key, (None, None))
-        if states is not None and all(state(decision) == was for decision, was in states.items()):
+        if states is not None and [*map(state, states)] == [*states.values()]:
             self._looked_at.update(states)
             return cast(T, found)
         around, self._looked_at = self._looked_at, {}

@@ -48,11 +48,10 @@ def _other_size(
         candidates = offer.candidates(design, code, firm, decided.owner)
     except (Missing, Unasked):
         return None
-    before = [_verdict(design, code, other) for other in others]
     for candidate in candidates:
         trial = offer.tried(design, decided.owner, candidate)
         if shortfall(trial, code, candidate, [asked]) is None and all(
-            _verdict(trial, code, other) <= was for other, was in zip(others, before, strict=True)
+            _verdict(trial, code, other) <= _verdict(design, code, other) for other in others
         ):
             return _proposal(trial, code, decided, candidate, asked)
     return None
