@@ -39,7 +39,8 @@ def test_the_trade_finds_what_it_asks_for() -> None:
         "smallest-conductor", "breaker-coordination", "loop-limit", "loop-impedance", "adiabatic",
         "fault-current", "rod-electrode", "tape-electrode", "tt-check", "rcd-limits", "battery-current",
         "battery-fault-current", "inverter-clearing", "neutral-current", "motor-start",
-        "array-insulation-test", "circuit-insulation-test", "current-transformer", "bus-resistance",
+        "array-insulation-test", "circuit-insulation-test", "current-transformer",
+        "fixing-loads", "anchor-check", "lag-screw", "timber-screw", "floor-stand", "bus-resistance",
         "bus-idle-voltage",
     } <= set(CALCULATORS)  # fmt: skip
 

@@ -415,7 +415,11 @@ def test_two_styles_on_one_anchor_are_refused_in_the_job_too() -> None:
     assert "'permissible' alone" in problem.allowed
 
 
-def test_negative_distances_are_refused() -> None:
+@pytest.mark.parametrize(
+    ("key", "value", "told"), [("gravity_out", "-5 mm", "-5 mm"), ("holes", [], "a list of 0")]
+)
+def test_what_no_device_can_have_is_refused(key: str, value: Any, told: str) -> None:
     with pytest.raises(Unreadable) as refused:
-        loaded({f"{MOUNTING}.gravity_out": "-5 mm"})
-    assert "-5 mm" in refused.value.problems[0].found
+        loaded({f"{MOUNTING}.{key}": value})
+    (problem,) = refused.value.problems
+    assert told in problem.found

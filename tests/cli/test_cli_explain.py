@@ -76,6 +76,8 @@ def test_every_finding_can_be_explained(ferrule: Ferrule) -> None:
             question = line.strip()
         elif question and re.match(r"      [A-Z]", line):
             told.append((question, re.split(r",|\s", line.strip())[0]))
+        elif not line.startswith("      "):
+            question = ""
     assert len(told) > 50
     for question, subject in told[::5]:
         ended = ferrule("explain", JOB, question, subject)

@@ -49,6 +49,13 @@ def test_a_sheet_in_one_style_reads() -> None:
     ("old", "new", "line", "found", "allowed"),
     [
         (
+            "      partial_factor: 1.5\n",
+            "      partial_factor: 1.5\n      edge: 50 mm\n      edge_least: 70 mm\n",
+            16,
+            "70 mm",
+            "not above that for what it holds, which is 50 mm",
+        ),
+        (
             "characteristic: {tension: 1.2",
             "permissible: {tension: 1.2",
             18,
@@ -75,7 +82,7 @@ def test_a_sheet_in_one_style_reads() -> None:
             "one of characteristic, design, permissible, mean_failure",
         ),
     ],
-    ids=["two bases", "one base", "base twice", "nought", "factor", "negative", "no style"],
+    ids=["upside down", "two bases", "one base", "base twice", "nought", "factor", "negative", "no style"],
 )
 def test_what_no_sheet_can_mean_is_refused_where_it_stands(
     old: str, new: str, line: int, found: str, allowed: str

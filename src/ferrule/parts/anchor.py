@@ -2,7 +2,7 @@
 
 from typing import Annotated, Literal
 
-from pydantic import Field, ValidationError, field_validator
+from pydantic import Field, ValidationError, ValidationInfo, field_validator
 from pydantic_core import InitErrorDetails, PydanticCustomError
 
 from ferrule.document import Record
@@ -65,6 +65,14 @@ class InBase(Record):
         default=None, description="least distance to a neighbour, held in part"
     )
     thickness_least_mm: Fact[LengthMm] = missing("least thickness of the base, from the anchor's sheet")
+
+    @field_validator("edge_least_mm", "spacing_least_mm")
+    @classmethod
+    def _not_above_the_full(cls, given: float | None, info: ValidationInfo) -> float | None:
+        full_mm = info.data.get(str(info.field_name).replace("_least", ""))
+        if given is not None and full_mm is not None and given > full_mm:
+            raise ValueError(f"not above that for what it holds, which is {full_mm:g} mm")
+        return given
 
     @property
     def styles(self) -> list[Style]:

@@ -18,6 +18,9 @@ class FixingHole(Record):
     y_mm: LengthMm = Field(description="above the lower edge of the device")
 
 
+Holes = Annotated[list[FixingHole], Field(min_length=1)]
+
+
 class Mounting(Record):
     """How a device is held to the wall, and where its weight lies."""
 
@@ -26,7 +29,7 @@ class Mounting(Record):
     )
     gravity_across_mm: Fact[LengthMm] = missing("its centre of gravity from its left edge, from its sheet")
     gravity_up_mm: Fact[LengthMm] = missing("its centre of gravity above its lower edge, from its sheet")
-    holes: Fact[list[FixingHole]] = missing("where its fixing holes are, from its sheet")
+    holes: Fact[Holes] = missing("where its fixing holes are, from its sheet")
     hole_mm: Fact[HoleMm] = missing("diameter of its fixing holes")
     presses_mm: Fact[LengthMm] = missing(
         "height above its lower edge at which bracket or case presses on the wall, lowest point"
