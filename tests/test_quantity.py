@@ -164,7 +164,7 @@ def test_a_number_too_near_to_zero_is_a_slip() -> None:
 @pytest.mark.parametrize(
     ("text", "symbol", "near"),
     [("5 KW", "W", "kW"), ("5 v", "V", "V"), ("5 Mω", "Ω", "MΩ"), ("5 mω", "Ω", "mΩ"),
-     ("5 kohms", "Ω", "kohm")],
+     ("5 kohms", "Ω", "kohm"), ("25 °", "°C", "°C")],
 )  # fmt: skip
 def test_a_mistyped_unit_is_answered_with_the_nearest(text: str, symbol: str, near: str) -> None:
     with pytest.raises(QuantityError, match=f"did you mean '{near}'"):
@@ -193,7 +193,7 @@ def test_a_count_is_whole_and_stays_an_int() -> None:
     assert [COUNT.parse(given) for given in (12, "12", 12.0, "12.0")] == [12] * 4
     assert isinstance(COUNT.parse("12"), int)
     for refused in (12.5, "12.5", -1, "12 m", True):
-        with pytest.raises(QuantityError, match="a whole number, not below 0"):
+        with pytest.raises(QuantityError, match=r"a whole number,? not below 0"):
             COUNT.parse(refused)
 
 

@@ -185,12 +185,17 @@ def split(text: str) -> tuple[float, str]:
 
 def _nearest(written: str, spellings: Mapping[str, Scale]) -> str | None:
     """The spelling most like what was written; the case of a letter is the commonest slip."""
-    from difflib import get_close_matches
+    from difflib import SequenceMatcher, get_close_matches
 
     same = [spelling for spelling in spellings if spelling.casefold() == written.casefold()]
     if same:
         return max(same, key=lambda spelling: sum(a == b for a, b in zip(spelling, written, strict=False)))
-    return next(iter(get_close_matches(written, spellings, n=1)), None)
+    close = get_close_matches(written, spellings, n=3)
+    return max(  # the first of those as near as each other: °C before °F
+        (spelling for spelling in spellings if spelling in close),
+        key=lambda spelling: SequenceMatcher(None, spelling, written).ratio(),
+        default=None,
+    )
 
 
 class Unit(NamedTuple):
@@ -214,7 +219,9 @@ class Unit(NamedTuple):
         value = self._convert(given)
         if 0 < abs(value) < _SMALLEST:
             raise QuantityError(self.allowed())
-        if not self.low <= value <= self.high or (self.whole and value != int(value)):
+        if not self.low <= value <= self.high:
+            raise QuantityError(f"a {'whole ' if self.whole else ''}number {self._limits()}")
+        if self.whole and value != int(value):
             raise QuantityError(self.allowed())
         return int(value) if self.whole else value
 
@@ -256,13 +263,17 @@ class Unit(NamedTuple):
             kind = f"a number, with or without its unit {spellings[0]}"
         if self.whole:
             kind = kind.replace("a number", "a whole number").replace("a plain", "a whole")
+        limits = self._limits()
+        return f"{kind}, {limits}" if limits else kind
+
+    def _limits(self) -> str:
+        """The range in words, empty where there is none."""
         bounds = []
         if math.isfinite(self.low):
             bounds.append(f"not below {self.low:,.13g}")
         if math.isfinite(self.high):
             bounds.append(f"not above {self.high:,.13g}")
-        limits = f", {' and '.join(bounds)}{f' {self.symbol}' if self.symbol else ''}" if bounds else ""
-        return kind + limits
+        return f"{' and '.join(bounds)} {self.symbol}".strip()
 
     def __get_pydantic_core_schema__(self, source: Any, handler: Any) -> Any:
         from pydantic_core import core_schema

@@ -57,7 +57,11 @@ BODIES: dict[str, list[str]] = {
     "devices: ▲{id: D}": ["keys and values (id); allowed: a list"],
     # quantities
     RUN + "lengths: [▲3 mile]}": [f"'3 mile'; allowed: {LENGTH}"],
-    RUN + "lengths: [▲-3 m]}": [f"'-3 m'; allowed: {LENGTH}"],
+    RUN + "lengths: [▲-3 m]}": ["'-3 m'; allowed: a number not below 0 and not above 10,000 m"],
+    RUN + "lengths: ▲3 m}": ["'3 m'; allowed: a list: [3 m]"],
+    RUN + "rcd: {type: A, rating: 40 A, ▲5 A}}": [
+        "'5 A' after a comma; allowed: a point in a number: 9.5, not 9,5"
+    ],
     RUN + "lengths: [▲3]}": [f"'3'; allowed: {LENGTH}"],
     RUN + "lengths: [▲[3 m]]}": [f"a list of 1; allowed: {LENGTH}"],
     RUN + "lengths: [▲.inf]}": [f"'.inf'; allowed: {LENGTH}"],

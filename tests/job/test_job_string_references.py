@@ -34,3 +34,44 @@ def test_an_id_that_could_not_be_told_from_a_port_is_refused(odd: str) -> None:
     (problem,) = refused.value.problems
     assert problem.found == f"'{odd}'"
     assert "without a dot" in problem.allowed
+
+
+@pytest.mark.parametrize(
+    ("edits", "found", "allowed"),
+    [
+        ({"runs.R-battery.to": "MB"}, "'MB', a terminal of alternating", "as 'BAT' is: INV1.battery"),
+        ({"runs.R-battery.to": "INV1.PV1"}, "'INV1.PV1', a terminal of the array", "INV1.battery"),
+        (
+            {"runs.R-backup.to": "S1"},
+            "'S1', a terminal of the array",
+            "alternating current, as 'INV1.backup'",
+        ),
+        ({"runs.R-S1.from": "INV1.PV1", "runs.R-S1.to": "S1"}, "'INV1.PV1'", "the string first: 'S1'"),
+        ({"runs.R-inverter.to": "INV1"}, "'INV1'", "one of its terminals: INV1.grid, INV1.backup"),
+        ({"boards.MB.circuits.C-cooker.loads": []}, "'hob and oven'", "loads of circuit 'C-cooker', or"),
+    ],
+    ids=["battery to board", "battery to input", "backup to string", "string last", "no port", "no loads"],
+)
+def test_a_run_to_where_it_cannot_go_is_refused_with_where_it_can(
+    edits: dict[str, Any], found: str, allowed: str
+) -> None:
+    with pytest.raises(Unreadable) as refused:
+        loaded(edits)
+    (problem,) = refused.value.problems
+    assert found in problem.found
+    assert allowed in problem.allowed
+    assert not problem.hint
+
+
+@pytest.mark.parametrize("run", ["R-battery", "R-backup", "R-tails"])
+def test_other_runs_may_be_told_from_either_end(run: str) -> None:
+    there = next(each for each in loaded().job.runs if each.id == run)
+    assert loaded({f"runs.{run}.from": there.end, f"runs.{run}.to": there.start}).job.runs
+
+
+def test_runs_from_a_board_that_is_not_there_are_told_once() -> None:
+    with pytest.raises(Unreadable) as refused:
+        loaded({"boards.BB.id": "backup board"})
+    assert all(
+        "'BB'" in problem.found and "terminal" in problem.allowed for problem in refused.value.problems
+    )

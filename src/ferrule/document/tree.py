@@ -169,6 +169,10 @@ class _Grower:
                 self.dropped.append(value)
                 continue
             inner[name] = place
+            if value is None and name[:1].isdigit():
+                self._note(
+                    event.start_mark, f"{quoted(name)} after a comma", "a point in a number: 9.5, not 9,5"
+                )
             if value is not None:  # nothing, or plain `unknown`, is as good as left out
                 data[name] = value
         place = Place(key, mark, inner)

@@ -142,6 +142,8 @@ def _words(fault: _Fault) -> tuple[str, str, str]:
     if type_.startswith("model"):
         inside = f"kind: {', '.join(kinds)}" if len(fault.records) > 1 else ", ".join(keys)
         return _shown(given), f"keys and values ({inside})", ""
+    if type_ == "list_type" and isinstance(given, str):
+        return _shown(given), f"a list: [{cut(given)}]", ""
     if allowed := _ALLOWED.get(type_) or _ALLOWED.get(type_.partition("_")[0]):
         return _shown(given), allowed.format(**context), ""
     return _shown(given), _wanted(fault.field), ""

@@ -37,6 +37,7 @@ def _problems(document: Document[Job], job: Job) -> Iterator[Problem]:
     yield from _repeated(document, job)
     yield from _parts(document, job)
     yield from _terminals(document, job)
+    yield from _sides(document, job)
     yield from _inputs(document, job)
     yield from _circuits(document, job)
     yield from _lines(document, job)
@@ -133,19 +134,61 @@ def _terminals(document: Document[Job], job: Job) -> Iterator[Problem]:
     runs = {run.id for run in job.runs}
     loads = {run for _, run in loaded} | document.lost  # a circuit that could not be read may have loads
     astray = {board for board, run in loaded if run not in runs}  # its loads hang on a run nobody can tell
+    unloaded = {circuit.run: circuit.id for board in job.boards for circuit in board.circuits}
     for at, run in enumerate(job.runs):
         if run.start not in known:
-            yield document.mistyped(("runs", at, "from"), run.start, "a terminal", known)
+            yield _no_terminal(document, ("runs", at, "from"), run.start, "a terminal", known)
         if run.end not in known and run.id not in loads and run.start not in astray:
-            yield document.mistyped(("runs", at, "to"), run.end, "a terminal", known)
+            circuit = unloaded.get(run.id)
+            allowed = f"loads of circuit '{circuit}', or a terminal" if circuit else "a terminal"
+            yield _no_terminal(document, ("runs", at, "to"), run.end, allowed, known)
     faces = [face.id for face in job.faces]
+    inputs = _input_terminals(known)
     for at, string in enumerate(job.strings):
         if string.face not in faces:
             yield document.mistyped(("strings", at, "face"), string.face, "a face", faces)
-        inputs = [terminal for terminal in known if "." in terminal and terminal.split(".")[1] not in
-                  {*PORTS["inverter"], *PORTS["changeover"]}]  # fmt: skip
         if string.input not in inputs:
             yield document.mistyped(("strings", at, "input"), string.input, "an inverter input", inputs)
+
+
+def _no_terminal(document: Document[Job], path: Path, word: str, allowed: str, known: list[str]) -> Problem:
+    """A word that is no terminal; of a device that has several, nobody can tell which is meant."""
+    ports = [terminal for terminal in known if terminal.startswith(f"{word}.")]
+    if ports:
+        return document.problem(path, f"'{word}'", f"one of its terminals: {', '.join(ports)}")
+    return document.mistyped(path, word, allowed, known)
+
+
+def _sides(document: Document[Job], job: Job) -> Iterator[Problem]:
+    """A run joins two terminals of the array, of a battery circuit or of the alternating current side; one of
+    the array starts at its string.
+    """
+    strings = {string.id for string in job.strings}
+    batteries = {device.id for device in job.devices if device.kind == "battery"}
+
+    def side(terminal: str) -> str:
+        if terminal in strings or terminal in inputs:
+            return "the array"
+        port = terminal.partition(".")[2]
+        return "a battery circuit" if terminal in batteries or port == "battery" else "alternating current"
+
+    known = terminals(job)
+    inputs = _input_terminals(known)
+    for at, run in enumerate(job.runs):
+        if run.start not in known or run.end not in known or run.start in strings:
+            continue
+        if run.end in strings and run.start in inputs:
+            yield document.problem(("runs", at, "from"), f"'{run.start}'", f"the string first: '{run.end}'")
+        elif side(run.start) != side(run.end):
+            fitting = [each for each in known if side(each) == side(run.start) and each != run.start]
+            allowed = f"another terminal of {side(run.start)}, as '{run.start}' is: {', '.join(fitting)}"
+            yield document.problem(("runs", at, "to"), f"'{run.end}', a terminal of {side(run.end)}", allowed)
+
+
+def _input_terminals(known: list[str]) -> list[str]:
+    """The terminals among those known that a string may land on."""
+    fixed = {*PORTS["inverter"], *PORTS["changeover"]}
+    return [terminal for terminal in known if (port := terminal.partition(".")[2]) and port not in fixed]
 
 
 def _inputs(document: Document[Job], job: Job) -> Iterator[Problem]:
@@ -173,6 +216,7 @@ def _inputs(document: Document[Job], job: Job) -> Iterator[Problem]:
 
 def _circuits(document: Document[Job], job: Job) -> Iterator[Problem]:
     runs = [run.id for run in job.runs]
+    ends = terminals(job)
     lines = [conductor.name for conductor in job.supply.live]
     read_lines = "supply" not in document.lost
     ids = [circuit.id for board in job.boards for circuit in board.circuits]
@@ -183,7 +227,7 @@ def _circuits(document: Document[Job], job: Job) -> Iterator[Problem]:
                 yield document.mistyped((*here, "run"), circuit.run, "a run", runs)
             else:
                 run = job.runs[runs.index(circuit.run)]
-                if run.start != board.id:
+                if run.start != board.id and run.start in ends:
                     yield document.problem(
                         (*here, "run"), f"run '{run.id}' from '{run.start}'", f"a run from '{board.id}'"
                     )
