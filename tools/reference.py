@@ -17,6 +17,7 @@ from ferrule.calculators import CALCULATORS, Field
 from ferrule.checks import QUESTIONS
 from ferrule.cli.calc import answered, example
 from ferrule.cli.paint import Paint
+from ferrule.fact import meaning
 from ferrule.job.firm import Firm
 from ferrule.job.job import Job
 from ferrule.job.load import load
@@ -57,7 +58,7 @@ def _records(model: type[BaseModel], seen: set[type[BaseModel]]) -> Iterator[str
 
 
 def _meaning(info: FieldInfo) -> str:
-    text = info.description or ""
+    text = meaning(info)
     extra = info.json_schema_extra
     if isinstance(extra, dict) and "assumed" in extra:
         return f"left out, it is assumed: {text}"

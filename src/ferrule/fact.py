@@ -1,7 +1,13 @@
 """Facts that may be unknown and decisions that may be open."""
 
-from collections.abc import Iterable
-from typing import Annotated, Any, TypeVar, Union, get_args
+from collections.abc import Callable, Iterable
+from functools import partial
+from typing import TYPE_CHECKING, Annotated, Any, TypeVar, Union, get_args
+
+from ferrule.quantity import Unit
+
+if TYPE_CHECKING:
+    from pydantic.fields import FieldInfo
 
 T = TypeVar("T")
 
@@ -84,18 +90,23 @@ class _Stands:
     def __get_pydantic_core_schema__(self, source: Any, handler: Any) -> Any:
         from pydantic_core import core_schema
 
+        serialization = core_schema.plain_serializer_function_ser_schema(_plain)
         kinds = tuple(kind for kind in get_args(source) if kind is not self.stand_in)
-        inner = handler.generate_schema(Union[kinds])  # noqa: UP007 (a union built from a tuple)
-        stand_in = self.stand_in
-
-        def validate(given: Any, validate_inner: Any) -> Any:
-            if stand_in is Open and given == "open":
-                return OPEN
-            return given if isinstance(given, stand_in) else validate_inner(given)
-
-        return core_schema.no_info_wrap_validator_function(
-            validate, inner, serialization=core_schema.plain_serializer_function_ser_schema(_plain)
+        unit = _unit_of(*kinds)
+        if unit is None:
+            inner = handler.generate_schema(Union[kinds])  # noqa: UP007 (a union built from a tuple)
+            return core_schema.no_info_wrap_validator_function(self._read, inner, serialization=serialization)
+        # Most facts are quantities, and a start-up has hundreds of them to prepare.
+        return core_schema.no_info_plain_validator_function(
+            partial(self._read, read_other=unit.parse),
+            serialization=serialization,
+            metadata={"unit": unit},
         )
+
+    def _read(self, given: Any, read_other: Callable[[Any], Any]) -> Any:
+        if self.stand_in is Open and given == "open":
+            return OPEN
+        return given if isinstance(given, self.stand_in) else read_other(given)
 
     def __get_pydantic_json_schema__(self, schema: Any, handler: Any) -> Any:
         inner = handler(schema)
@@ -110,6 +121,12 @@ class _Stands:
         return {"anyOf": [inner, unknown]}
 
 
+def _unit_of(kind: Any, *others: Any) -> Unit | None:
+    """The unit of a quantity that stands alone."""
+    metadata = () if others else getattr(kind, "__metadata__", ())
+    return next((each for each in metadata if isinstance(each, Unit)), None)
+
+
 def _plain(value: Any) -> Any:
     if isinstance(value, Unknown):
         return {"unknown": value.ask}
@@ -121,10 +138,8 @@ Decision = Annotated[T | Open, _Stands(Open)]
 
 
 def missing(ask: str) -> Any:
-    """The default of a fact left out: unknown, with what to find out (also the field's description)."""
-    from pydantic import Field
-
-    return Field(default=Unknown(ask), description=ask)
+    """The default of a fact left out: unknown, with what to find out (see `meaning`)."""
+    return Unknown(ask)
 
 
 def to_choose(what: str) -> Any:
@@ -132,6 +147,11 @@ def to_choose(what: str) -> Any:
     from pydantic import Field
 
     return Field(default=OPEN, description=what)
+
+
+def meaning(field: "FieldInfo") -> str:
+    """What a field of a record stands for, or what to find out for it."""
+    return field.default.ask if isinstance(field.default, Unknown) else field.description or ""
 
 
 def assumed(default: Any, text: str) -> Any:

@@ -278,14 +278,7 @@ class Unit(NamedTuple):
     def __get_pydantic_core_schema__(self, source: Any, handler: Any) -> Any:
         from pydantic_core import core_schema
 
-        return core_schema.no_info_plain_validator_function(
-            self.parse, json_schema_input_schema=core_schema.union_schema(
-                [core_schema.str_schema(), core_schema.float_schema()]
-            ),
-        )  # fmt: skip
-
-    def __get_pydantic_json_schema__(self, schema: Any, handler: Any) -> dict[str, Any]:
-        return {**handler(schema), "description": self.allowed()}
+        return core_schema.no_info_plain_validator_function(self.parse, metadata={"unit": self})
 
 
 # One alias for each kind of quantity, with the range beyond which a value is a slip of the pen.

@@ -7,6 +7,7 @@ from typing import Any
 from pydantic.json_schema import GenerateJsonSchema
 
 from ferrule.document import Record
+from ferrule.fact import Unknown
 from ferrule.job.firm import Firm
 from ferrule.job.job import Job
 from ferrule.parts.library import PartFile
@@ -79,8 +80,12 @@ class _AsWritten(GenerateJsonSchema):
             "required": ["value"],
             "additionalProperties": False,
         }
-        left_out = [{"enum": [None, "unknown"]}] if kind == "default" else []
-        return {"anyOf": [value, stated, *left_out]}
+        if kind != "default":
+            return {"anyOf": [value, stated]}
+        left_out = {"enum": [None, "unknown"]}
+        default = schema["schema"]["default"]
+        told = {"description": default.ask} if isinstance(default, Unknown) else {}
+        return {"anyOf": [value, stated, left_out], **told}
 
     def model_fields_schema(self, schema: Any) -> dict[str, Any]:
         made = super().model_fields_schema(schema)
@@ -95,6 +100,12 @@ class _AsWritten(GenerateJsonSchema):
 
     def bool_schema(self, schema: Any) -> dict[str, Any]:
         return {"enum": [True, False, "yes", "no", "true", "false"]}
+
+    def function_plain_schema(self, schema: Any) -> dict[str, Any]:
+        unit = schema.get("metadata", {}).get("unit")
+        if unit is None:
+            return super().function_plain_schema(schema)
+        return {"type": ["string", "number"], "description": unit.allowed()}
 
     def str_schema(self, schema: Any) -> dict[str, Any]:
         return {**super().str_schema(schema), "type": ["string", "number"]}

@@ -10,7 +10,7 @@ from pydantic.fields import FieldInfo
 
 from ferrule.document.problem import Path, Problem, cut, mistyped, nearest, quoted
 from ferrule.document.tree import FACT_KEYS, Place
-from ferrule.fact import Unknown
+from ferrule.fact import Unknown, meaning
 from ferrule.quantity import Unit
 
 Model = type[BaseModel]
@@ -166,4 +166,5 @@ def _wanted(field: FieldInfo | None) -> str:
     units = [each.allowed() for each in field.metadata if isinstance(each, Unit)]
     plain = getattr(get_origin(field.annotation) or field.annotation, "__name__", "")
     kind = ", ".join(units or _literals(field.annotation)) or _ALLOWED.get(plain, "keys and values")
-    return f"{kind} ({field.description})" if field.description else kind
+    about = meaning(field)
+    return f"{kind} ({about})" if about else kind
