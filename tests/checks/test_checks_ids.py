@@ -64,6 +64,7 @@ input.parallel_strings
 input.short_circuit_current
 input.surge
 inverter.ac_isolation
+inverter.altitude
 inverter.dc_ac_ratio
 inverter.earthing_system
 inverter.overvoltage

@@ -1,6 +1,7 @@
 """What is asked of a design: one file a subject, each a list of questions."""
 
 from ferrule.checks import (
+    altitude,
     array_size,
     backup,
     battery_circuit,
@@ -52,6 +53,7 @@ QUESTIONS: tuple[Question, ...] = (
     *dc_surge.QUESTIONS,
     *dc_conductor.QUESTIONS,
     *array_size.QUESTIONS,
+    *altitude.QUESTIONS,
     *overload.QUESTIONS,
     *short_circuit.QUESTIONS,
     *disconnection.QUESTIONS,

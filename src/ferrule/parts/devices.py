@@ -2,13 +2,14 @@
 
 from typing import Annotated, Any, Literal
 
-from pydantic import ValidationInfo, field_validator
+from pydantic import Field, ValidationInfo, field_validator
 
 from ferrule.document import Record
 from ferrule.fact import Fact, missing
 from ferrule.parts.body import Body
 from ferrule.parts.port import Contacts, Ports
 from ferrule.quantity import (
+    AltitudeM,
     CurrentA,
     EnergyWh,
     TemperatureC,
@@ -123,6 +124,13 @@ class Inverter(Record):
     pv_power_max_w: Fact[RatedW] = missing("maximum PV power, from the inverter's sheet")
     battery_feeds_pv_bus: Fact[bool] = missing("whether the battery can feed a fault on the PV input")
     trips_above_v: Fact[RatedV] = missing("AC voltage above which the inverter disconnects")
+    altitude_max_m: Fact[AltitudeM] = missing(
+        "highest altitude at which the inverter may be used, from its sheet"
+    )
+    full_power_altitude_m: AltitudeM | None = Field(
+        default=None,
+        description="altitude up to which it gives full power, where its sheet names a lower one",
+    )
     start_order: Fact[list[Literal["battery", "pv", "ac"]]] = missing("order of starting, from the manual")
     trackers: list[Tracker]
     dc_switch: Fact[bool] = missing("whether a DC switch is built in")

@@ -1,0 +1,48 @@
+"""Whether inverters bear the height of the site: thin air cools less and insulates less."""
+
+from ferrule.checks.question import Question, Subject, each
+from ferrule.checks.subjects import inverters
+from ferrule.clauses import Code
+from ferrule.constraint import Constraint, at_most
+from ferrule.design import Design
+from ferrule.fact import all_known, known
+
+
+def highest(design: Design, code: Code, subject: Subject) -> Constraint:
+    altitude_m, part = design.house.job.site.altitude_m, design.inverter(subject.id)
+    all_known(altitude_m, part.altitude_max_m)
+    return at_most(
+        "highest",
+        "The site lies at {value}; the inverter may be used up to {limit}",
+        code.trace(),
+        value=known(altitude_m),
+        limit=known(part.altitude_max_m),
+        unit="m",
+        mend="take an inverter made for this height",
+    )
+
+
+def full_power(design: Design, code: Code, subject: Subject) -> Constraint | None:
+    limit_m = design.inverter(subject.id).full_power_altitude_m
+    if limit_m is None:
+        return None
+    return at_most(
+        "full_power",
+        "The site lies at {value}; the inverter gives its full power up to {limit}",
+        code.trace(),
+        value=known(design.house.job.site.altitude_m),
+        limit=limit_m,
+        unit="m",
+        binding=False,
+        mend="reckon with less power, as the inverter's sheet says for this height",
+    )
+
+
+QUESTIONS = (
+    Question(
+        "inverter.altitude",
+        "Is the inverter made for the height of the site?",
+        inverters,
+        each(highest, full_power),
+    ),
+)
