@@ -46,6 +46,7 @@ def loaded(edits: dict[str, Any] | None = None, house: str = "meter-led", *, fir
 def _inline_parts(job: dict[str, Any]) -> None:
     """Take in the parts that a job names and has not inlined yet."""
     named = {device["part"] for device in job["devices"]}
+    named |= {face["mount"] for face in job["faces"] if "mount" in face}
     named |= {string["module"] for string in job["strings"]} | {run["cable"] for run in job["runs"]}
     named |= {bus["cable"] for bus in job.get("buses", [])}
     named |= set(yaml.safe_load(_text(EXAMPLES / "firm.yaml"))["anchors"])

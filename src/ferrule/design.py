@@ -427,6 +427,10 @@ class Design(NamedTuple):
     def battery_protection(self, battery: str) -> BatteryProtection:
         return self.decided("battery_protection", battery, self.battery_device(battery).protection)
 
+    def hooks_every(self, face: str) -> int:
+        """On every how manyeth rafter a hook sits."""
+        return self.decided("hooks", face, self.house.faces[face].hooks_every)
+
     def lifters(self, device: str) -> Lifters:
         """Who lifts a device into its place."""
         return self.decided("lifting", device, self.house.devices[device].lift.by)

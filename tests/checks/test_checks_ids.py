@@ -58,6 +58,13 @@ earth.electrode
 earth.island_electrode
 earth.neutral_bond
 earth.stuck_contact
+face.access
+face.blocks
+face.clamps
+face.covering
+face.entry
+face.hooks
+face.structure
 input.isolator
 input.operating_current
 input.parallel_strings

@@ -72,7 +72,9 @@ def test_every_finding_can_be_explained(ferrule: Ferrule) -> None:
     """By the words of the report itself: the question and the subject as they stand in it."""
     told, question = [], ""
     for line in ferrule("check", JOB).out.partition("\nchosen")[0].splitlines():
-        if re.fullmatch(r"    [a-z]+\.[a-z_]+", line):
+        if not line:
+            question = ""
+        elif re.fullmatch(r"    [a-z]+\.[a-z_]+", line):
             question = line.strip()
         elif question and re.match(r"      [A-Z]", line):
             told.append((question, re.split(r",|\s", line.strip())[0]))

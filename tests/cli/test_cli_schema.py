@@ -101,7 +101,7 @@ def test_a_fact_may_be_written_in_every_way(
     [
         ("device: {", "device: {breaking_capacity: open, "),
         ("modules: 12,", "modules: {value: 12, from: counted on the roof},"),
-        ("  - {id: south, tilt: 38°", "  - {id: south, tilt: 38"),
+        ("    tilt: 38°\n", "    tilt: 38\n"),
         ("name: Plum Cottage, 4 Lark Lane", "name: 1701"),
     ],
 )

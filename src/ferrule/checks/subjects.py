@@ -17,6 +17,12 @@ def strings(design: Design) -> Iterator[Subject]:
     return (Subject("string", string.id) for string in design.house.job.strings)
 
 
+def faces(design: Design) -> Iterator[Subject]:
+    """The roof planes and frames with a string on them."""
+    used = {string.face for string in design.house.job.strings}
+    return (Subject("face", face.id) for face in design.house.job.faces if face.id in used)
+
+
 def string_runs(design: Design) -> Iterator[Subject]:
     """The cables between a string and its input."""
     return (Subject("run", run) for run in design.house.string_runs)

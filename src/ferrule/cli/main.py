@@ -15,6 +15,7 @@ from ferrule.cli.refused import Refused
 
 #: command -> its one line of help; the module of its name beside this one runs it
 COMMANDS = {
+    "array": "show how the modules lie on each face, with rails, hooks and the parts it takes",
     "calc": "run one calculator of the trade, or list them",
     "check": "answer every question of a job",
     "explain": "show the whole working of one finding",

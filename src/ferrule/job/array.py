@@ -1,16 +1,20 @@
 """The array: faces, strings, and the direct-current gear between them and the inverter."""
 
-from typing import Literal
+from typing import Annotated, Literal
 
 from pydantic import Field
 
 from ferrule.document import Record
 from ferrule.fact import Decision, Fact, missing, to_choose
+from ferrule.job.roof import Block, Roof
 from ferrule.parts.devices import RatedA, RatedV
-from ferrule.quantity import AngleDeg
+from ferrule.quantity import AngleDeg, Unit
 
 Category = Literal["DC-20", "DC-21B", "DC-22B", "DC-PV0", "DC-PV1", "DC-PV2"]
 SurgeType = Literal["1", "2", "1+2"]
+
+
+Every = Annotated[int, Unit("", 1, 10, whole=True)]
 
 
 class Face(Record):
@@ -22,6 +26,12 @@ class Face(Record):
     mounting: Fact[Literal["close-roof", "raised-roof", "rack"]] = missing(
         "how the modules are mounted: close to the roof, raised above it, or on an open rack"
     )
+    roof: Fact[Roof | Literal["none"]] = missing(
+        "what the survey found of the roof, or 'none' for a frame on the ground"
+    )
+    mount: Fact[str] = missing("the mounting system, by the id of its part")
+    blocks: Fact[list[Block]] = missing("how the modules lie on the face: rows, columns, positions")
+    hooks_every: Decision[Every] = to_choose("a hook on every how manyeth rafter: 1 for each of them")
 
 
 class StringFuse(Record):

@@ -98,6 +98,7 @@ def _parts(
     named = [device.part for device in job.devices]
     named += [string.module for string in job.strings] + [run.cable for run in job.runs]
     named += [bus.cable for bus in ([] if isinstance(job.buses, Unknown) else job.buses)]
+    named += [face.mount for face in job.faces if not isinstance(face.mount, Unknown)]
     fixings = [device.fixing.anchor for device in job.devices if hasattr(device, "fixing")]
     named += [*(each for each in fixings if not isinstance(each, Open)), *anchors]
     inline = {part.id for part in job.parts}

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from ferrule.document import Document, Path, Problem
 from ferrule.fact import Open, Unknown
-from ferrule.job import buses, walls
+from ferrule.job import buses, roofs, walls
 from ferrule.job.devices import InverterDevice
 from ferrule.job.job import Job
 from ferrule.parts import Inverter
@@ -44,6 +44,7 @@ def _problems(document: Document[Job], job: Job) -> Iterator[Problem]:
     yield from _bonding(document, job)
     yield from _rings(document, job)
     yield from walls.problems(document, job)
+    yield from roofs.problems(document, job)
     yield from buses.problems(document, job)
 
 
@@ -103,6 +104,11 @@ def _parts(document: Document[Job], job: Job) -> Iterator[Problem]:
         (("devices", at, "fixing", "anchor"), device.fixing.anchor, "anchor")
         for at, device in enumerate(job.devices)
         if hasattr(device, "fixing") and not isinstance(device.fixing.anchor, Open)
+    ]
+    wanted += [
+        (("faces", at, "mount"), face.mount, "mount")
+        for at, face in enumerate(job.faces)
+        if not isinstance(face.mount, Unknown)
     ]
     kinds = {part.id: part.kind for part in job.parts}
     for path, part_id, kind in wanted:

@@ -4,6 +4,7 @@ from ferrule.parts.anchor import Anchor
 from ferrule.parts.datasheet import Part
 from ferrule.parts.devices import Adapter, Battery, Changeover, Controller, Generator, Inverter, Meter
 from ferrule.parts.module import Module
+from ferrule.parts.mount import Mount
 from ferrule.parts.port import SignalCable
 from ferrule.parts.wiring import Cable
 
@@ -18,6 +19,7 @@ __all__ = [
     "Inverter",
     "Meter",
     "Module",
+    "Mount",
     "Part",
     "SignalCable",
 ]

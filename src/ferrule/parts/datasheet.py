@@ -7,6 +7,7 @@ from pydantic import Field
 from ferrule.parts.anchor import Anchor
 from ferrule.parts.devices import Adapter, Battery, Changeover, Controller, Generator, Inverter, Meter
 from ferrule.parts.module import Module
+from ferrule.parts.mount import Mount
 from ferrule.parts.port import SignalCable
 from ferrule.parts.wiring import Cable
 
@@ -21,6 +22,7 @@ Part = Annotated[
     | Generator
     | Cable
     | SignalCable
-    | Anchor,
+    | Anchor
+    | Mount,
     Field(discriminator="kind"),
 ]

@@ -7,12 +7,13 @@ from pydantic import ValidationInfo, field_validator
 from ferrule.document import Record
 from ferrule.fact import Fact, assumed, missing
 from ferrule.parts.coefficient import CurrentCoefficient, PowerCoefficient, VoltageCoefficient
-from ferrule.quantity import CurrentA, TemperatureC, Unit, VoltageV, bare_name
+from ferrule.quantity import CurrentA, LengthMm, MassKg, TemperatureC, Unit, VoltageV, bare_name
 
 # What one module gives; beyond these ranges a value is a slip, and zero would pass every limit.
 ModuleVoltageV = Annotated[float, Unit("V", 1, 500)]
 ModuleCurrentA = Annotated[float, Unit("A", 0.1, 100)]
 ModulePowerW = Annotated[float, Unit("W", 1, 2_000)]
+SideMm = Annotated[float, Unit("mm", 100, 5_000)]
 RearGainPct = Annotated[float, Unit("%", 0, 60)]
 
 
@@ -20,6 +21,22 @@ class Electronics(Record):
     """Electronics built into or clipped to the module."""
 
     open_terminal_v: Fact[VoltageV] = missing("voltage the module's electronics show at open terminals")
+
+
+class ClampZone(Record):
+    """Where a side of the frame may be clamped, from each of its corners."""
+
+    side: Literal["long", "short"]
+    from_mm: LengthMm
+    to_mm: LengthMm
+
+    @field_validator("to_mm")
+    @classmethod
+    def _beyond(cls, given: float, info: ValidationInfo) -> float:
+        start_mm = info.data.get("from_mm")
+        if start_mm is not None and given <= start_mm:
+            raise ValueError(f"more than from, which is {start_mm:g} mm")
+        return given
 
 
 class Module(Record):
@@ -49,6 +66,10 @@ class Module(Record):
     series_fuse_max_a: Fact[CurrentA] = missing("maximum series fuse rating, from the module's label")
     system_voltage_max_v: Fact[VoltageV] = missing("maximum system voltage, from the module's label")
     connector_voltage_max_v: Fact[VoltageV] = missing("rated voltage of the module's connectors")
+    length_mm: Fact[SideMm] = missing("length of the module's long side, from its sheet")
+    width_mm: Fact[SideMm] = missing("length of the module's short side, from its sheet")
+    mass_kg: Fact[MassKg] = missing("mass of the module, from its sheet")
+    clamps: Fact[list[ClampZone]] = missing("where its frame may be clamped, from its manual")
     bypass_diodes: Fact[int] = missing("number of bypass diodes, from the module's sheet")
     rear_gain_pct: RearGainPct = assumed(0.0, "no gain from light on the rear side")
     electronics: Electronics | None = None

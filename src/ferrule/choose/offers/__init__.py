@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from ferrule.choose.offers import battery, bus, circuit, earth, fixing, lifting, network, string
+from ferrule.choose.offers import battery, bus, circuit, earth, fixing, lifting, network, roof, string
 from ferrule.choose.offers.offer import Offer
 
 #: the fuses of strings and batteries; then from the origin outward the device of a circuit, and conductors
@@ -29,6 +29,7 @@ AFTER_PATHS: tuple[Offer, ...] = (
     bus.BIAS,
     fixing.ANCHOR,
     lifting.LIFTING,
+    roof.HOOKS,
 )
 
 #: decisions that are always given, where only a remedy may propose another

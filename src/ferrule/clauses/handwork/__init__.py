@@ -6,10 +6,12 @@ from ferrule.clauses.handwork.bus import TwistedPair
 from ferrule.clauses.handwork.fixing import StatedStyle
 from ferrule.clauses.handwork.free_space import UsualGaps
 from ferrule.clauses.handwork.lifting import FilterAndEquation
+from ferrule.clauses.handwork.roof import SurveyFirst
 from ferrule.clauses.procedures import Procedures
 
 #: each family's index starts from this one
 HANDWORK = Procedures(
+    roof_work=SurveyFirst(),
     signal_bus=TwistedPair(),
     fixing=StatedStyle(),
     lifting=FilterAndEquation(),

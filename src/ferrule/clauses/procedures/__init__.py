@@ -18,6 +18,7 @@ from ferrule.clauses.procedures.fixing import Fixing
 from ferrule.clauses.procedures.lifting import Lifting
 from ferrule.clauses.procedures.network import ResidualCurrent, SupplySurge, TwoWay, VoltageChange
 from ferrule.clauses.procedures.place import FreeSpace, WorkingSpace
+from ferrule.clauses.procedures.roof import RoofWork
 from ferrule.clauses.procedures.string import (
     ArraySize,
     StringCurrent,
@@ -49,6 +50,7 @@ __all__ = [
     "OtherCores",
     "Procedures",
     "ResidualCurrent",
+    "RoofWork",
     "ShortCircuit",
     "SignalBus",
     "StringCurrent",
@@ -97,6 +99,7 @@ class Procedures(NamedTuple):
     battery_place: BatteryPlace | NotCovered | NotRequired = NotCovered("the place of a battery")
     battery_energy: BatteryEnergy | NotCovered | NotRequired = NotCovered("the energy stored in a house")
     working_space: WorkingSpace | NotCovered | NotRequired = NotCovered("room to work at devices")
+    roof_work: RoofWork | NotCovered | NotRequired = NotCovered("work on a roof")
 
     def needs(self) -> set[str]:
         """Every table, figure and series that some procedure reads."""

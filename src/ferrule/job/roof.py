@@ -1,0 +1,64 @@
+"""What a survey finds of a roof plane, and how modules lie on it.
+
+Positions on a plane are seen by a person who faces the house: from its left edge, from the eaves up.
+"""
+
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from ferrule.document import Record
+from ferrule.fact import Fact, missing
+from ferrule.parts.mount import Covering, Structure
+from ferrule.quantity import LengthMm, Unit
+
+Year = Annotated[int, Unit("", 1_000, 2_100, whole=True)]
+SpacingMm = Annotated[float, Unit("mm", 50, 5_000)]
+
+
+class Roof(Record):
+    """A roof plane as the survey found it, from outside and from inside."""
+
+    width_mm: Fact[LengthMm] = missing("width of the plane along the eaves, measured")
+    height_mm: Fact[LengthMm] = missing("height of the plane along the slope, from eaves to ridge")
+    structure: Fact[Structure] = missing(
+        "what takes the hooks or clamps: rafters, trusses, purlins, sheet-ribs, seams or concrete"
+    )
+    spacing_mm: Fact[SpacingMm] = missing("spacing of what takes the hooks, middle to middle")
+    first_mm: Fact[LengthMm] = missing("from the left edge of the plane to the middle of the first of them")
+    covering: Fact[Covering] = missing("what the roof is covered with")
+    laid_year: Fact[Year] = missing("the year in which the covering was laid")
+    surveyed_year: Fact[Year] = missing("the year of the survey")
+    asbestos: Fact[Literal["none", "suspected", "tested-clear"]] = missing(
+        "whether the covering or what lies under it may contain asbestos; a laboratory tells"
+    )
+    condition: Fact[Literal["sound", "repair"]] = missing(
+        "whether timber and covering are sound: no rot, no cracks, no leaks"
+    )
+    wind_zone: Fact[str] = missing("wind zone of the place, in the words of the mount's table")
+    snow_zone: Fact[str] = missing("snow zone of the place, in the words of the mount's table")
+    services: Fact[Literal["clear", "marked"]] = missing(
+        "look under the covering for cables, pipes and membranes before any drilling: clear, or marked"
+    )
+    entry: Fact[Literal["made-for-it", "existing", "none"]] = missing(
+        "how the cables enter: through a tile or sleeve made for it, an existing duct, or none found yet"
+    )
+    access: Fact[Literal["scaffold", "platform", "ladder"]] = missing(
+        "how people get up: scaffold, platform or ladder"
+    )
+    fall_protection: Fact[Literal["scaffold", "edge-guard", "nets", "anchors", "none"]] = missing(
+        "what keeps people from falling, also through the roof: scaffold, edge-guard, nets, anchors or none"
+    )
+
+
+class Block(Record):
+    """Modules side by side and above each other, on rails along the eaves."""
+
+    id: str
+    rows: int = Field(ge=1, le=20, description="rows up the slope")
+    columns: int = Field(ge=1, le=60, description="modules side by side in a row")
+    orientation: Literal["portrait", "landscape"]
+    left_mm: Fact[LengthMm] = missing("from the left edge of the plane to the block")
+    bottom_mm: Fact[LengthMm] = missing("from the eaves to the block")
+    low_rail_mm: Fact[LengthMm] = missing("from the lower edge of a module to its lower rail")
+    high_rail_mm: Fact[LengthMm] = missing("from the lower edge of a module to its upper rail")

@@ -1,0 +1,45 @@
+"""The datasheet of a mounting system: what holds rails and modules to a roof."""
+
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from ferrule.document import Record
+from ferrule.fact import Fact, missing
+from ferrule.quantity import AngleDeg, LengthMm, Unit
+
+Structure = Literal["rafters", "trusses", "purlins", "sheet-ribs", "seams", "concrete"]
+Covering = Literal[
+    "pantiles", "plain-tiles", "slates", "fibre-cement", "trapezoidal-sheet", "standing-seam", "bitumen",
+    "membrane",
+]  # fmt: skip
+RailMm = Annotated[float, Unit("mm", 100, 20_000)]
+Screws = Annotated[int, Unit("", 1, 20, whole=True)]
+
+
+class Span(Record):
+    """Largest distance between hooks along a rail, in one pair of zones."""
+
+    wind: str = Field(description="wind zone, in the words of the sheet")
+    snow: str = Field(description="snow zone, in the words of the sheet")
+    hooks_mm: RailMm
+
+
+class Mount(Record):
+    """Hooks, rails and clamps that belong together; its maker's engineer has calculated the spans."""
+
+    id: str
+    kind: Literal["mount"]
+    name: str
+    source: str
+    coverings: Fact[list[Covering]] = missing("which coverings the mount is made for, from its sheet")
+    structures: Fact[list[Structure]] = missing("what its hooks may be fixed to, from its sheet")
+    tilt_low_deg: Fact[AngleDeg] = missing("least tilt the mount is made for")
+    tilt_high_deg: Fact[AngleDeg] = missing("largest tilt the mount is made for")
+    spans: Fact[list[Span]] = missing("largest distance of its hooks by wind and snow zone, from its table")
+    overhang_max_mm: Fact[LengthMm] = missing("how far a rail may stick out beyond its last hook")
+    edge_min_mm: Fact[LengthMm] = missing("distance the modules keep from the edges of the roof")
+    rail_mm: Fact[RailMm] = missing("length of a rail as delivered")
+    rail_end_mm: Fact[LengthMm] = missing("how far a rail reaches beyond the last module")
+    gap_mm: Fact[LengthMm] = missing("gap between modules, as its clamps make it")
+    screws: Fact[Screws] = missing("how many screws hold a hook")
