@@ -4,7 +4,7 @@ from typing import Literal
 
 from ferrule.document import Record
 from ferrule.fact import Fact, assumed, missing
-from ferrule.quantity import TemperatureC, VoltageV
+from ferrule.quantity import VoltageV
 
 Insulation = Literal["pvc", "xlpe", "pv"]
 
@@ -21,5 +21,4 @@ class Cable(Record):
     strands: Literal["class2", "class5", "class5-tinned"]
     build: Literal["multicore", "single-core"]
     double_insulated: bool = False
-    conductor_max_c: Fact[TemperatureC] = missing("highest conductor temperature of the cable")
     voltage_max_v: Fact[VoltageV] = missing("rated voltage of the cable")
