@@ -47,8 +47,11 @@ circuit.protective
 circuit.rcd
 circuit.short_circuit
 contact.sense
+device.climate
+device.enclosure
 device.fixing
 device.lift
+device.noise
 device.reach
 device.room
 device.stands

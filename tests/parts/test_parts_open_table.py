@@ -72,6 +72,10 @@ def test_what_the_table_lacks_is_unknown_with_what_to_find_out(table: Path) -> N
         "series_fuse_max": "maximum series fuse rating, from the module's label",
         "system_voltage_max": "maximum system voltage, from the module's label",
         "connector_voltage_max": "rated voltage of the module's connectors",
+        "length": "length of the module's long side, from its sheet",
+        "width": "length of the module's short side, from its sheet",
+        "mass": "mass of the module, from its sheet",
+        "clamps": "where its frame may be clamped, from its manual",
         "bypass_diodes": "number of bypass diodes, from the module's sheet",
     }
 

@@ -12,6 +12,7 @@ from ferrule.calculators import (
     loads,
     strings,
     surges,
+    surroundings,
     testing,
 )
 from ferrule.calculators.calculator import (
@@ -41,6 +42,7 @@ CALCULATORS: dict[str, Calculator] = {
         fixing,
         lifting,
         bus,
+        surroundings,
         testing,
     )
     for calculator in group.CALCULATORS

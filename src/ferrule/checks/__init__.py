@@ -39,6 +39,7 @@ from ferrule.checks import (
     string_voltage,
     stuck_contact,
     supply_surge,
+    surroundings,
     two_way,
     voltage_change,
 )
@@ -83,6 +84,7 @@ QUESTIONS: tuple[Question, ...] = (
     *signal_contact.QUESTIONS,
     *roof.QUESTIONS,
     *clearance.QUESTIONS,
+    *surroundings.QUESTIONS,
     *fixing.QUESTIONS,
     *lifting.QUESTIONS,
 )

@@ -1,8 +1,11 @@
 """Whether inverters bear the height of the site: thin air cools less and insulates less."""
 
+from collections.abc import Iterable
+
 from ferrule.checks.question import Question, Subject, each
 from ferrule.checks.subjects import inverters
 from ferrule.clauses import Code
+from ferrule.clauses.procedures import covered
 from ferrule.constraint import Constraint, at_most
 from ferrule.design import Design
 from ferrule.fact import all_known, known
@@ -38,11 +41,20 @@ def full_power(design: Design, code: Code, subject: Subject) -> Constraint | Non
     )
 
 
+def thin_air(design: Design, code: Code, subject: Subject) -> Iterable[Constraint]:
+    """Convention takes off power where the sheet names no height for it; thin air insulates less."""
+    return covered(code.procedures.air).thin(
+        code.rulebook,
+        altitude_m=known(design.house.job.site.altitude_m),
+        power=design.inverter(subject.id).full_power_altitude_m is None,
+    )
+
+
 QUESTIONS = (
     Question(
         "inverter.altitude",
         "Is the inverter made for the height of the site?",
         inverters,
-        each(highest, full_power),
+        each(highest, full_power, thin_air),
     ),
 )

@@ -22,6 +22,7 @@ COMMANDS = {
     "new": "write a starter job in which everything is still to be found out",
     "parts": "find a module in the open table and write its part file",
     "rules": "list, show, check and confirm the figures of a rulebook",
+    "wall": "show what hangs where on each wall, with measures from its left end and the floor",
     "schema": "print the JSON Schema of a job, part or firm file, for editors",
 }
 

@@ -130,6 +130,9 @@ class Siting(Record):
     opening_mm: Fact[LengthMm | Literal["none"]] = missing(
         "distance to the nearest door, window or vent that is not in this wall, or 'none'"
     )
+    entries_plugged: Fact[bool] = missing(
+        "whether each cable entry it does not use gets a plug of its IP code"
+    )
     escape_mm: Fact[LengthMm | Literal["none"]] = missing("distance to the nearest escape route, or 'none'")
     flammables_mm: Fact[LengthMm | Literal["none"]] = missing(
         "distance to the nearest stored fuel, paint, gas or the like, or 'none'"

@@ -8,11 +8,11 @@ from ferrule.document import Record
 from ferrule.fact import Fact, missing
 from ferrule.parts.fixing import Mounting
 from ferrule.parts.pieces import Piece
+from ferrule.physics.climate import DeratingPctPerK
 from ferrule.quantity import LengthMm, MassKg, SoundDba, TemperatureC, Unit
 
 IpCode = Annotated[str, Field(pattern="^IP[0-6X][0-9X]$", description="such as IP65")]
 SideMm = Annotated[float, Unit("mm", 1, 5_000)]
-DeratingPctPerK = Annotated[float, Unit("%/K", 0, 20)]
 
 
 class Clearances(Record):

@@ -7,10 +7,14 @@ from ferrule.clauses.handwork.fixing import StatedStyle
 from ferrule.clauses.handwork.free_space import UsualGaps
 from ferrule.clauses.handwork.lifting import FilterAndEquation
 from ferrule.clauses.handwork.roof import SurveyFirst
+from ferrule.clauses.handwork.surroundings import IpCode, NightLimit, SunAndHeight
 from ferrule.clauses.procedures import Procedures
 
 #: each family's index starts from this one
 HANDWORK = Procedures(
+    air=SunAndHeight(),
+    enclosure=IpCode(),
+    noise=NightLimit(),
     roof_work=SurveyFirst(),
     signal_bus=TwistedPair(),
     fixing=StatedStyle(),

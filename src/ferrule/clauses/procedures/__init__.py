@@ -26,8 +26,10 @@ from ferrule.clauses.procedures.string import (
     StringHeat,
     StringVoltage,
 )
+from ferrule.clauses.procedures.surroundings import Air, Enclosure, Noise
 
 __all__ = [
+    "Air",
     "ArraySize",
     "Backup",
     "BatteryCircuit",
@@ -40,11 +42,13 @@ __all__ = [
     "DcSurge",
     "Disconnection",
     "Earthing",
+    "Enclosure",
     "Fixing",
     "FreeSpace",
     "IslandFault",
     "Lifting",
     "NeutralEarth",
+    "Noise",
     "NotCovered",
     "NotRequired",
     "OtherCores",
@@ -100,6 +104,9 @@ class Procedures(NamedTuple):
     battery_energy: BatteryEnergy | NotCovered | NotRequired = NotCovered("the energy stored in a house")
     working_space: WorkingSpace | NotCovered | NotRequired = NotCovered("room to work at devices")
     roof_work: RoofWork | NotCovered | NotRequired = NotCovered("work on a roof")
+    enclosure: Enclosure | NotCovered | NotRequired = NotCovered("water and dust around devices")
+    air: Air | NotCovered | NotRequired = NotCovered("sun and height")
+    noise: Noise | NotCovered | NotRequired = NotCovered("noise")
 
     def needs(self) -> set[str]:
         """Every table, figure and series that some procedure reads."""

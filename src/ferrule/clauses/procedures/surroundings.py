@@ -1,0 +1,44 @@
+"""What is asked about the surroundings of a device: water and dust, heat, thin air, noise."""
+
+from collections.abc import Iterable
+from typing import Protocol
+
+from ferrule.clauses.procedures.base import Procedure
+from ferrule.constraint import Constraint
+from ferrule.working import Tables, Trace
+
+
+class Enclosure(Procedure, Protocol):
+    """What an IP code must hold off."""
+
+    def water(self, tables: Tables, *, water: str, ip: str) -> Iterable[Constraint]:
+        """Judge the second digit against the water at the place."""
+        ...
+
+    def dust(self, tables: Tables, *, dusty: bool, ip: str) -> Iterable[Constraint]:
+        """Judge the first digit against the dust there, and against fingers."""
+        ...
+
+    def wet_floor(self, tables: Tables, *, bottom_mm: float) -> Iterable[Constraint]:
+        """Judge how far a device stands off a floor that gets wet."""
+        ...
+
+
+class Air(Procedure, Protocol):
+    """Sun and height, where a device's sheet leaves them open."""
+
+    def sun_k(self, t: Trace) -> float:
+        """What direct sun adds to the air around a device, in K."""
+        ...
+
+    def thin(self, tables: Tables, *, altitude_m: float, power: bool) -> Iterable[Constraint]:
+        """Judge what is left of power (unless its sheet says so) and of insulation at a height, in m."""
+        ...
+
+
+class Noise(Procedure, Protocol):
+    """How loud a device may be at a bedroom window."""
+
+    def at_window(self, tables: Tables, *, levels: Iterable[tuple[float, float]]) -> Iterable[Constraint]:
+        """Judge all devices together, each by its level at 1 m in dB(A) and its distance in m."""
+        ...
