@@ -22,6 +22,7 @@ def test_a_program_reads_rectangles_and_gaps(ferrule: Ferrule) -> None:
     (wall,) = json.loads(ferrule("wall", HOUSE, "--json").out)
     inverter = next(item for item in wall["items"] if item["name"] == "INV1")
     assert inverter["rectangle_mm"] == {"left_mm": 900, "bottom_mm": 1250, "right_mm": 1360, "top_mm": 1800}
+    assert all(900 <= x <= 1360 and 1250 <= y <= 1800 for x, y in inverter["holes_mm"])
     assert inverter["free"]["below"] == {"mm": 1250, "to": "the floor"}
 
 
