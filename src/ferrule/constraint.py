@@ -60,7 +60,7 @@ class Constraint(NamedTuple):
         return min((step.grade for step in self.steps if isinstance(step, Read)), default=None)
 
 
-_UNITS_WITHOUT_MARGIN = frozenset({"°C", "K", "count"})
+_UNITS_WITHOUT_MARGIN = frozenset({"°C", "K", "count", "dBm", "dB", "dB(A)"})
 
 
 def at_most(

@@ -3,6 +3,9 @@
 from ferrule.checks import QUESTIONS
 
 IDS = """
+adapter.link
+adapter.port
+adapter.signal
 backup.allowed
 backup.load
 backup.shared_neutral
@@ -79,6 +82,9 @@ inverter.dc_ac_ratio
 inverter.earthing_system
 inverter.overvoltage
 inverter.rise
+meter.phases
+meter.place
+meter.transformers
 run.dc_capacity
 run.dc_drop
 run.neutral

@@ -1,6 +1,7 @@
 """What is asked of a design: one file a subject, each a list of questions."""
 
 from ferrule.checks import (
+    adapter,
     altitude,
     array_size,
     backup,
@@ -25,6 +26,7 @@ from ferrule.checks import (
     island_fault,
     lifting,
     main_fuse,
+    metering,
     network_operator,
     neutral_earth,
     other_cores,
@@ -85,6 +87,8 @@ QUESTIONS: tuple[Question, ...] = (
     *roof.QUESTIONS,
     *clearance.QUESTIONS,
     *surroundings.QUESTIONS,
+    *metering.QUESTIONS,
+    *adapter.QUESTIONS,
     *fixing.QUESTIONS,
     *lifting.QUESTIONS,
 )

@@ -9,8 +9,9 @@ from ferrule.fact import Decision, Fact, assumed, missing, to_choose
 from ferrule.job.array import InputGear
 from ferrule.job.fixing import Fixing
 from ferrule.job.lifting import Lifting
+from ferrule.job.metering import Levels, Transformers
 from ferrule.job.places import Siting
-from ferrule.parts.devices import LetThroughA2s, RatedA, RatedV
+from ferrule.parts.devices import LetThroughA2s, Link, RatedA, RatedV
 from ferrule.quantity import CurrentA, LengthM, Size
 
 _WHERE = "the wall it hangs on or stands at, with its position there"
@@ -95,6 +96,9 @@ class MeterDevice(Record):
     id: str
     kind: Literal["meter"]
     part: str
+    transformers: Transformers | None = Field(
+        default=None, description="the current transformers, where the meter has some"
+    )
 
 
 class ControllerDevice(Record):
@@ -103,6 +107,9 @@ class ControllerDevice(Record):
     id: str
     kind: Literal["controller"]
     part: str
+    transformers: Transformers | None = Field(
+        default=None, description="the current transformers of its own metering"
+    )
     at: Fact[Siting] = missing(_WHERE)
     fixing: Fixing = Fixing()
     lift: Lifting = Lifting()
@@ -114,6 +121,13 @@ class AdapterDevice(Record):
     id: str
     kind: Literal["adapter"]
     part: str
+    link: Fact[Link] = missing("how the adapter is to be linked: wired, wireless or mobile")
+    router_m: Fact[LengthM] = missing("length of the cable to the router")
+    levels: list[Levels] = Field(
+        default=[], description="signal levels where it sits, one entry for each technology"
+    )
+    cover: Fact[Literal["closed", "open"]] = missing("whether the port's cover closes over the adapter")
+    held: Fact[bool] = missing("whether the adapter's plug is screwed or latched")
 
 
 class GeneratorDevice(Record):

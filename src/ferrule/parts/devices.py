@@ -7,6 +7,7 @@ from pydantic import Field, ValidationInfo, field_validator
 from ferrule.document import Record
 from ferrule.fact import Fact, missing
 from ferrule.parts.body import Body
+from ferrule.parts.metering import TransformerInputs
 from ferrule.parts.port import Contacts, Ports
 from ferrule.quantity import (
     AltitudeM,
@@ -20,6 +21,7 @@ from ferrule.quantity import (
 
 Earthing = Literal["TN-S", "TN-C-S", "TN-C", "TT", "IT"]
 RcdType = Literal["AC", "A", "F", "B"]
+Link = Literal["wired", "wireless", "mobile"]
 NeutralInIsland = Literal["switched", "through"]
 
 # A nought on a sheet is a gap and no rating; it would pass limits that it should miss.
@@ -207,6 +209,7 @@ class Meter(Record):
         "whether the meter is direct or by transformer"
     )
     current_max_a: Fact[RatedA] = missing("maximum current of the meter")
+    transformers: TransformerInputs = TransformerInputs()
 
 
 class Controller(Record):
@@ -216,6 +219,7 @@ class Controller(Record):
     kind: Literal["controller"]
     name: str
     source: str
+    transformers: TransformerInputs = TransformerInputs()
     body: Body = Body()
     ports: Ports = []
     contacts: Contacts = []
@@ -228,6 +232,7 @@ class Adapter(Record):
     kind: Literal["adapter"]
     name: str
     source: str
+    links: Fact[list[Link]] = missing("how the adapter can be linked: wired, wireless, mobile")
 
 
 class Generator(Record):

@@ -16,6 +16,7 @@ from ferrule.clauses.procedures.dc import DcConductor, DcIsolator, DcSurge
 from ferrule.clauses.procedures.earth import Bonding, Earthing, NeutralEarth
 from ferrule.clauses.procedures.fixing import Fixing
 from ferrule.clauses.procedures.lifting import Lifting
+from ferrule.clauses.procedures.metering import Metering, Radio
 from ferrule.clauses.procedures.network import ResidualCurrent, SupplySurge, TwoWay, VoltageChange
 from ferrule.clauses.procedures.place import FreeSpace, WorkingSpace
 from ferrule.clauses.procedures.roof import RoofWork
@@ -47,12 +48,14 @@ __all__ = [
     "FreeSpace",
     "IslandFault",
     "Lifting",
+    "Metering",
     "NeutralEarth",
     "Noise",
     "NotCovered",
     "NotRequired",
     "OtherCores",
     "Procedures",
+    "Radio",
     "ResidualCurrent",
     "RoofWork",
     "ShortCircuit",
@@ -107,6 +110,8 @@ class Procedures(NamedTuple):
     enclosure: Enclosure | NotCovered | NotRequired = NotCovered("water and dust around devices")
     air: Air | NotCovered | NotRequired = NotCovered("sun and height")
     noise: Noise | NotCovered | NotRequired = NotCovered("noise")
+    metering: Metering | NotCovered | NotRequired = NotCovered("current transformers")
+    radio: Radio | NotCovered | NotRequired = NotCovered("radio levels")
 
     def needs(self) -> set[str]:
         """Every table, figure and series that some procedure reads."""

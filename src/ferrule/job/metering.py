@@ -1,0 +1,43 @@
+"""Current transformers of a meter or a site controller, and how an adapter reaches the internet."""
+
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from ferrule.document import Record
+from ferrule.fact import Fact, missing
+from ferrule.parts.metering import RatioA
+from ferrule.quantity import ApparentPowerVa, LengthM, LevelDb, PowerLevelDbm, Size, Unit
+
+AccuracyClass = Annotated[float, Unit("", 0.1, 10)]
+
+
+class Clamp(Record):
+    """One current transformer round one line conductor."""
+
+    channel: str = Field(description="the channel of the meter, named after the line its voltage tap is on")
+    line: Fact[str] = missing("on which line conductor the transformer sits")
+    arrow: Fact[Literal["network", "house"]] = missing("which way the arrow on the transformer points")
+
+
+class Transformers(Record):
+    """The current transformers of one meter, all alike."""
+
+    run: Fact[str] = missing("round which run's conductors the transformers sit, by its id")
+    primary_a: Fact[RatioA] = missing("rated primary current of the transformers, from their plate")
+    secondary_a: Fact[RatioA] = missing("rated secondary current of the transformers, from their plate")
+    accuracy: Fact[AccuracyClass] = missing("accuracy class of the transformers, from their plate")
+    burden_va: Fact[ApparentPowerVa] = missing("rated burden of the transformers, from their plate")
+    lead_m: Fact[LengthM] = missing("length of their leads to the meter, one way")
+    lead_size: Fact[Size] = missing("size of their leads, copper")
+    clamps: Fact[list[Clamp]] = missing("on which line each transformer sits, channel by channel")
+
+
+class Levels(Record):
+    """What a meter of signals shows where the adapter is, doors and covers closed."""
+
+    technology: Literal["lte", "umts", "wlan"]
+    rsrp_dbm: Fact[PowerLevelDbm] = missing("RSRP at the adapter, doors and covers closed")
+    rsrq_db: Fact[LevelDb] = missing("RSRQ at the adapter, doors and covers closed")
+    sinr_db: Fact[LevelDb] = missing("SINR at the adapter, doors and covers closed")
+    rssi_dbm: Fact[PowerLevelDbm] = missing("RSSI at the adapter, doors and covers closed")

@@ -1,0 +1,101 @@
+"""Meters, current transformers and adapters."""
+
+from typing import Any
+
+import pytest
+
+from ferrule.constraint import Verdict
+from houses import REMOVED, answered, constraint, finding
+
+OWN = "devices.SC.transformers"
+PART = "parts.example-controller.transformers"
+NET = "devices.NET"
+
+
+def judged(edits: dict[str, Any], question: str, name: str, house: str = "controller-led") -> Verdict:
+    subject = "adapter/NET" if question.startswith("adapter") else "controller/SC"
+    return constraint(finding(answered(edits, house), question, subject), name).verdict
+
+
+@pytest.mark.parametrize(
+    ("edits", "question", "name", "expected"),
+    [
+        ({f"{OWN}.primary": "63 A"}, "meter.transformers", "primary", Verdict.PASS),
+        ({f"{OWN}.primary": "60 A"}, "meter.transformers", "primary", Verdict.FAIL),
+        ({f"{OWN}.secondary": "5 A"}, "meter.transformers", "secondary", Verdict.FAIL),
+        ({f"{OWN}.accuracy": 3}, "meter.transformers", "accuracy", Verdict.FAIL),
+        # 0.05 VA and 1 A through twice 1.5 m of 13.3 Ω/km: 0.0899 VA
+        ({f"{OWN}.burden": "0.09 VA"}, "meter.transformers", "burden", Verdict.PASS),
+        ({f"{OWN}.burden": "0.0898 VA"}, "meter.transformers", "burden", Verdict.FAIL),
+        ({f"{OWN}.lead": REMOVED}, "meter.transformers", "burden", Verdict.UNKNOWN),
+        ({f"{OWN}.clamps.0.line": "L2"}, "meter.phases", "phases", Verdict.FAIL),
+        ({f"{OWN}.clamps.2": REMOVED}, "meter.phases", "phases", Verdict.FAIL),
+        ({f"{OWN}.clamps.0.line": REMOVED}, "meter.phases", "phases", Verdict.UNKNOWN),
+        ({f"{OWN}.clamps.1.arrow": "house"}, "meter.phases", "arrows", Verdict.FAIL),
+        ({f"{PART}.arrow": REMOVED}, "meter.phases", "arrows", Verdict.UNKNOWN),
+        ({f"{OWN}.run": "R-garage"}, "meter.place", "place", Verdict.FAIL),
+        ({OWN: REMOVED}, "meter.place", "place", Verdict.UNKNOWN),
+    ],
+)
+def test_transformers(edits: dict[str, Any], question: str, name: str, expected: Verdict) -> None:
+    assert judged(edits, question, name) is expected
+
+
+def test_a_direct_meter_has_no_transformers_to_ask_about() -> None:
+    found = {f.id for f in answered().findings if str(f.subject) == "meter/EM"}
+    assert "meter.place" in found
+    assert found.isdisjoint({"meter.transformers", "meter.phases"})
+
+
+def test_a_meter_behind_the_main_board_does_not_see_the_rest() -> None:
+    """The tails lead to the board, and the meter hangs on it: inverter and board are fed before it."""
+    edits = {"runs.R-tails.to": "MB", "runs.R-main.from": "MB", "runs.R-main.to": "EM"}
+    found = finding(answered(edits), "meter.place", "meter/EM")
+    assert constraint(found, "place").verdict is Verdict.FAIL
+
+
+LTE = {"technology": "lte", "rsrp": "-100 dBm", "rsrq": "-15 dB", "sinr": "7 dB", "rssi": "-60 dBm"}
+
+
+@pytest.mark.parametrize(
+    ("level", "value", "expected"),
+    [
+        ("rsrp", "-100 dBm", Verdict.PASS),
+        ("rsrp", "-101 dBm", Verdict.CAUTION),
+        ("rsrq", "-16 dB", Verdict.CAUTION),
+        ("sinr", "6.9 dB", Verdict.CAUTION),
+    ],
+)
+def test_levels_of_lte(level: str, value: str, expected: Verdict) -> None:
+    edits = {f"{NET}.levels": [{**LTE, level: value}]}
+    found = finding(answered(edits, "changeover-led"), "adapter.signal", "adapter/NET")
+    assert constraint(found, level).verdict is expected
+
+
+def test_rssi_alone_never_passes_lte() -> None:
+    """At one place an RSSI of -68 dBm went with an RSRP of -102 dBm."""
+    edits = {f"{NET}.levels": [{"technology": "lte", "rssi": "-50 dBm"}]}
+    found = finding(answered(edits, "changeover-led"), "adapter.signal", "adapter/NET")
+    assert found.verdict is Verdict.UNKNOWN
+
+
+def test_the_level_of_another_technology_does_not_stand_in() -> None:
+    edits = {f"{NET}.levels": [{"technology": "wlan", "rssi": "-50 dBm"}]}
+    found = finding(answered(edits, "changeover-led"), "adapter.signal", "adapter/NET")
+    assert found.verdict is Verdict.UNKNOWN
+
+
+@pytest.mark.parametrize(
+    ("edits", "question", "name", "expected"),
+    [
+        ({f"{NET}.router": "100 m"}, "adapter.link", "cable", Verdict.PASS),
+        ({f"{NET}.router": "101 m"}, "adapter.link", "cable", Verdict.FAIL),
+        ({f"{NET}.router": REMOVED}, "adapter.link", "cable", Verdict.UNKNOWN),
+        ({"parts.example-adapter.links": ["mobile"]}, "adapter.link", "link", Verdict.FAIL),
+        ({f"{NET}.cover": "open"}, "adapter.port", "cover", Verdict.FAIL),
+        ({f"{NET}.held": False}, "adapter.port", "cover", Verdict.FAIL),
+        ({f"{NET}.held": REMOVED}, "adapter.port", "cover", Verdict.UNKNOWN),
+    ],
+)
+def test_adapters(edits: dict[str, Any], question: str, name: str, expected: Verdict) -> None:
+    assert judged(edits, question, name, "meter-led") is expected
