@@ -18,8 +18,8 @@ def _phasor(size: float, angle_deg: float) -> complex:
 #: what a formula may call beside its own parameters
 WORDS: Mapping[str, Any] = {
     "abs": abs, "acos": math.acos, "ceil": math.ceil, "degrees": math.degrees, "exp": math.exp,
-    "floor": math.floor, "ln": math.log, "max": max, "min": min, "phasor": _phasor, "pi": math.pi,
-    "range": range, "sqrt": math.sqrt, "sum": sum,
+    "floor": math.floor, "ln": math.log, "log10": math.log10, "max": max, "min": min, "phasor": _phasor,
+    "pi": math.pi, "range": range, "sqrt": math.sqrt, "sum": sum,
 }  # fmt: skip
 
 

@@ -7,7 +7,7 @@ from ferrule.quantity import AltitudeM, SharePct, TemperatureC, Unit, formula
 DeratingPctPerK = Annotated[float, Unit("%/K", 0, 20)]
 
 
-@formula("100 - derating_pct_per_k * (air_c - full_power_c)")
+@formula("max(100 - derating_pct_per_k * max(air_c - full_power_c, 0), 0)")
 def power_left_in_heat(
     *, air_c: TemperatureC, full_power_c: TemperatureC, derating_pct_per_k: DeratingPctPerK
 ) -> SharePct:
@@ -15,7 +15,7 @@ def power_left_in_heat(
     return max(100 - derating_pct_per_k * max(air_c - full_power_c, 0.0), 0.0)
 
 
-@formula("100 - (altitude_m - start_m) / 100 * per_100_m_pct")
+@formula("max(100 - max(altitude_m - start_m, 0) / 100 * per_100_m_pct, 0)")
 def power_left_in_thin_air(*, altitude_m: AltitudeM, start_m: AltitudeM, per_100_m_pct: SharePct) -> SharePct:
     """Share of the rated power left at a height, where some is lost for every 100 m above `start_m`."""
     return max(100 - max(altitude_m - start_m, 0.0) / 100 * per_100_m_pct, 0.0)

@@ -5,7 +5,7 @@ import math
 from ferrule.quantity import Count, LengthM, SoundDba, formula
 
 
-@formula("level_dba - 20 * log10(distance_m)")
+@formula("max(level_dba - 20 * log10(max(distance_m, 1)), 0)")
 def level_at_distance(*, level_dba: SoundDba, distance_m: LengthM) -> SoundDba:
     """Level at a distance of a device whose sheet states it at 1 m: at twice the distance 6 dB less.
 
