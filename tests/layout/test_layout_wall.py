@@ -101,3 +101,22 @@ def test_two_openings_that_overlap_are_no_collision_of_a_device() -> None:
         }
     ).job
     assert list(collisions(wall_faces(job)["U-north"].items())) == []
+
+
+def test_of_two_things_of_one_name_each_counts() -> None:
+    thing = {"name": "shelf", "kind": "store", "bottom": "1 m", "width": "100 mm", "height": "1 m"}
+    shelves = [{**thing, "left": "700 mm"}, {**thing, "left": "4 m"}]
+    face = wall_faces(loaded({"places.utility.walls.U-north.things": shelves}).job)["U-north"]
+    assert face.free_mm("INV1", "left") == (100, "shelf")
+    assert face.free_mm("INV1", "right") == (2_640, "shelf")
+
+
+def test_beside_what_it_overlaps_nothing_is_free() -> None:
+    face = wall_faces(loaded({"devices.INV1.at.left": "500 mm"}).job)["U-north"]
+    assert face.free_mm("INV1", "left") == (0, "main board")
+
+
+def test_packs_without_a_measured_gap_are_asked_about() -> None:
+    job = loaded({"devices.BAT.packs": 2}).job
+    with pytest.raises(Missing, match="free space between the packs"):
+        wall_faces(job)["U-north"].items()

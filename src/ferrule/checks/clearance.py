@@ -116,15 +116,14 @@ def _free_width_mm(face: WallFace, device: str) -> float:
     what stands out further than the device does.
     """
     own = next(hung for hung in face.hung if hung.id == device)
-    own_mm, left_mm, right_mm = known(own.body.depth_mm), face.outline.left_mm, face.outline.right_mm
-    rectangle = own.rectangle
-    for thing in known(face.wall.things):
-        if thing.depth_mm <= own_mm or thing.kind == "pipe":
-            continue
-        other = spot(thing)
-        if other.right_mm <= rectangle.left_mm:
+    own_mm, rectangle = known(own.body.depth_mm), own.rectangle
+    left_mm, right_mm = face.outline.left_mm, face.outline.right_mm
+    beside = [(t.depth_mm, spot(t)) for t in known(face.wall.things) if t.kind != "pipe"]
+    beside += [(known(other.body.depth_mm), other.rectangle) for other in face.hung if other is not own]
+    for depth_mm, other in beside:
+        if depth_mm > own_mm and other.right_mm <= rectangle.left_mm:
             left_mm = max(left_mm, other.right_mm)
-        elif other.left_mm >= rectangle.right_mm:
+        elif depth_mm > own_mm and other.left_mm >= rectangle.right_mm:
             right_mm = min(right_mm, other.left_mm)
     return right_mm - left_mm
 

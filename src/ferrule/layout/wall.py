@@ -84,6 +84,8 @@ class Hung(NamedTuple):
         """
         body, at = self.body, self.siting
         all_known(at.left_mm, at.bottom_mm, body.width_mm, body.height_mm)
+        if self.packs > 1 and at.pack_gap_mm is None:
+            raise Missing("free space between the packs side by side")
         left_mm, bottom_mm = known(at.left_mm), known(at.bottom_mm)
         width_mm = self.packs * known(body.width_mm) + (self.packs - 1) * (at.pack_gap_mm or 0.0)
         return Rectangle(left_mm, bottom_mm, left_mm + width_mm, bottom_mm + known(body.height_mm))
@@ -122,15 +124,17 @@ class WallFace(NamedTuple):
     def free_mm(self, device: str, side: Side) -> tuple[float, str]:
         """Free space beside a device up to the nearest thing, and what that is.
 
-        Openings leave the air free. Floor and ceiling bound it, and indoors the corners of the room; outdoors
-        only the ground does. Raises `Missing`.
+        Openings leave the air free; beside what it overlaps nothing is free. Floor and ceiling bound it, and
+        indoors the corners of the room; outdoors only the ground does. Raises `Missing`.
         """
-        items = {item.name: item.rectangle for item in self.items() if item.kind != "opening"}
-        own = items.pop(device)
+        items = self.items()
+        own = next(each.rectangle for each in items if (each.kind, each.name) == ("device", device))
+        others = [each for each in items if each.kind != "opening" and each.rectangle is not own]
         gaps = [
-            (gap_mm, name) for name, other in items.items() if (gap_mm := own.gap_mm(other, side)) is not None
+            (0.0 if own.overlaps(other.rectangle) else own.gap_mm(other.rectangle, side), other.name)
+            for other in others
         ]
-        return min([*gaps, *self._bounds(own, side)])
+        return min([*((mm, name) for mm, name in gaps if mm is not None), *self._bounds(own, side)])
 
     def _bounds(self, own: Rectangle, side: Side) -> Iterator[tuple[float, str]]:
         """Where the wall itself ends on a side of a device."""
