@@ -5,7 +5,8 @@ from typing import Any
 import pytest
 
 from ferrule.constraint import Verdict
-from houses import REMOVED, answered, constraint, finding
+from ferrule.document import Unreadable
+from houses import REMOVED, answered, constraint, finding, loaded
 
 OWN = "devices.SC.transformers"
 PART = "parts.example-controller.transformers"
@@ -99,3 +100,18 @@ def test_the_level_of_another_technology_does_not_stand_in() -> None:
 )
 def test_adapters(edits: dict[str, Any], question: str, name: str, expected: Verdict) -> None:
     assert judged(edits, question, name, "meter-led") is expected
+
+
+@pytest.mark.parametrize(
+    ("path", "slip", "allowed"),
+    [
+        (f"{OWN}.run", "R-tail", "a run"),
+        (f"{OWN}.clamps.0.line", "L4", "a line conductor"),
+        (f"{OWN}.clamps.0.channel", "L4", "a line conductor"),
+    ],
+)
+def test_transformers_sit_on_what_there_is(path: str, slip: str, allowed: str) -> None:
+    with pytest.raises(Unreadable) as refused:
+        loaded({path: slip}, "controller-led")
+    (problem,) = refused.value.problems
+    assert (problem.found, problem.allowed.partition(":")[0]) == (f"'{slip}'", allowed)

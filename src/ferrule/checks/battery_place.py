@@ -7,13 +7,13 @@ from typing import Literal
 from ferrule.checks.question import Question, Subject, each
 from ferrule.checks.subjects import batteries
 from ferrule.clauses import Code
-from ferrule.clauses.procedures import covered
-from ferrule.clauses.procedures.battery_place import Neighbour
+from ferrule.clauses.procedures import BatteryPlace, Unasked, covered
+from ferrule.clauses.procedures.battery_place import Neighbour, Rule
 from ferrule.constraint import Constraint
 from ferrule.design import Design
 from ferrule.fact import Fact, Missing, all_known, known
 from ferrule.job.devices import BatteryDevice
-from ferrule.layout.wall import spot
+from ferrule.layout.wall import WallFace, spot
 
 
 def place(design: Design, code: Code, subject: Subject) -> Iterable[Constraint]:
@@ -21,45 +21,39 @@ def place(design: Design, code: Code, subject: Subject) -> Iterable[Constraint]:
     return covered(code.procedures.battery_place).use(code.rulebook, use=face.place.use)
 
 
-def opens_to(design: Design, code: Code, subject: Subject) -> Iterable[Constraint] | None:
-    face, _ = design.house.hung(subject.id)
-    rules = covered(code.procedures.battery_place)
-    if not rules.asks(code.rulebook, "opens_to", use=face.place.use):
-        return None
+def opens_to(design: Design, code: Code, subject: Subject) -> Iterable[Constraint]:
+    rules, face = _asked(design, code, subject, "opens_to")
     return rules.opens_to(code.rulebook, uses=known(face.place.opens_to))
 
 
-def separation(design: Design, code: Code, subject: Subject) -> Iterable[Constraint] | None:
-    face, _ = design.house.hung(subject.id)
-    rules = covered(code.procedures.battery_place)
-    if not rules.asks(code.rulebook, "separation", use=face.place.use):
-        return None
+def separation(design: Design, code: Code, subject: Subject) -> Iterable[Constraint]:
+    rules, face = _asked(design, code, subject, "separation")
     return rules.separation(code.rulebook, separated=known(face.place.fire_separated))
 
 
-def alarm(design: Design, code: Code, subject: Subject) -> Iterable[Constraint] | None:
-    face, _ = design.house.hung(subject.id)
-    rules = covered(code.procedures.battery_place)
-    if not rules.asks(code.rulebook, "alarm", use=face.place.use):
-        return None
+def alarm(design: Design, code: Code, subject: Subject) -> Iterable[Constraint]:
+    rules, face = _asked(design, code, subject, "alarm")
     return rules.alarm(code.rulebook, alarm=known(face.place.alarm))
 
 
-def cars(design: Design, code: Code, subject: Subject) -> Iterable[Constraint] | None:
-    face, _ = design.house.hung(subject.id)
-    rules = covered(code.procedures.battery_place)
-    if not rules.asks(code.rulebook, "cars", use=face.place.use):
-        return None
+def cars(design: Design, code: Code, subject: Subject) -> Iterable[Constraint]:
+    rules, face = _asked(design, code, subject, "cars")
     return rules.cars(code.rulebook, cars=known(face.place.cars))
 
 
-def wall(design: Design, code: Code, subject: Subject) -> Iterable[Constraint] | None:
-    face, _ = design.house.hung(subject.id)
-    rules = covered(code.procedures.battery_place)
-    if not rules.asks(code.rulebook, "wall", use=face.place.use):
-        return None
+def wall(design: Design, code: Code, subject: Subject) -> Iterable[Constraint]:
+    rules, face = _asked(design, code, subject, "wall")
     all_known(face.wall.behind, face.wall.combustible)
     return rules.wall(code.rulebook, behind=known(face.wall.behind), combustible=known(face.wall.combustible))
+
+
+def _asked(design: Design, code: Code, subject: Subject, rule: Rule) -> tuple[BatteryPlace, WallFace]:
+    """The rules on a battery's place and its wall. Raises `Unasked` where they leave this open."""
+    face, _ = design.house.hung(subject.id)
+    rules = covered(code.procedures.battery_place)
+    if not rules.asks(code.rulebook, rule, use=face.place.use):
+        raise Unasked(rule)
+    return rules, face
 
 
 def opening(design: Design, code: Code, subject: Subject) -> Iterator[Constraint]:

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from ferrule.checks.question import Question, Subject, each
 from ferrule.clauses import Code
-from ferrule.clauses.procedures import covered
+from ferrule.clauses.procedures import Unasked, covered
 from ferrule.constraint import Constraint, at_least, at_most, is_so
 from ferrule.design import Design
 from ferrule.fact import Missing, all_known, known
@@ -22,13 +22,17 @@ def meters(design: Design) -> Iterator[Subject]:
     return (Subject(d.kind, d.id) for d in design.house.job.devices if isinstance(d, kinds))
 
 
-def inputs_of(design: Design, device: str) -> TransformerInputs | None:
-    """What a meter asks of its transformers; None where it is direct. Raises `Missing`."""
+def is_direct(design: Design, device: str) -> bool:
+    """Whether the current itself flows through a meter. Raises `Missing`."""
     own = design.house.devices[device]
-    part = design.house.parts[own.part]
-    if isinstance(own, MeterDevice) and known(part.connection) == "direct":
-        return None
-    inputs: TransformerInputs = part.transformers
+    return isinstance(own, MeterDevice) and known(design.house.parts[own.part].connection) == "direct"
+
+
+def inputs_of(design: Design, device: str) -> TransformerInputs:
+    """What a meter asks of its transformers. Raises `Missing`, and `Unasked` for a direct meter."""
+    if is_direct(design, device):
+        raise Unasked("a direct meter")
+    inputs: TransformerInputs = design.house.parts[design.house.devices[device].part].transformers
     return inputs
 
 
@@ -46,12 +50,8 @@ def transformers_of(design: Design, device: str) -> Transformers:
 def place(design: Design, code: Code, subject: Subject) -> Constraint:
     """All that the network feeds passes it: every circuit and every inverter hangs behind it."""
     house = design.house
-    if inputs_of(design, subject.id) is None:
-        before, where = {subject.id}, subject.id
-    else:
-        where = known(transformers_of(design, subject.id).run)
-        run = house.runs[where]
-        before = {run.start, run.end} - {"supply"}
+    direct = is_direct(design, subject.id)
+    where = subject.id if direct else known(transformers_of(design, subject.id).run)
     fed = [
         terminal
         for terminal in (*(b.id for b in house.job.boards), *(f"{i.id}.grid" for i in _inverters(design)))
@@ -64,7 +64,7 @@ def place(design: Design, code: Code, subject: Subject) -> Constraint:
         if past
         else "All that the network feeds passes it",
         code.trace(),
-        bool(before) and not past,
+        not past,
         mend="move it between the main fuse and the first branch, on the network's side of any changeover",
         past=" and ".join(past),
     )
@@ -85,10 +85,9 @@ def _passes(design: Design, terminal: str, meter: str, where: str) -> bool:
 # Current transformers
 
 
-def primary(design: Design, code: Code, subject: Subject) -> Constraint | None:
+def primary(design: Design, code: Code, subject: Subject) -> Constraint:
     """The main fuse lets its rated current through for good."""
-    if inputs_of(design, subject.id) is None:
-        return None
+    inputs_of(design, subject.id)
     found = transformers_of(design, subject.id)
     all_known(found.primary_a, design.house.job.supply.main_fuse)
     return at_least(
@@ -102,10 +101,8 @@ def primary(design: Design, code: Code, subject: Subject) -> Constraint | None:
     )
 
 
-def secondary(design: Design, code: Code, subject: Subject) -> Constraint | None:
+def secondary(design: Design, code: Code, subject: Subject) -> Constraint:
     inputs = inputs_of(design, subject.id)
-    if inputs is None:
-        return None
     found = transformers_of(design, subject.id)
     all_known(found.secondary_a, inputs.secondary_a)
     return is_so(
@@ -119,10 +116,8 @@ def secondary(design: Design, code: Code, subject: Subject) -> Constraint | None
     )
 
 
-def accuracy(design: Design, code: Code, subject: Subject) -> Constraint | None:
+def accuracy(design: Design, code: Code, subject: Subject) -> Constraint:
     inputs = inputs_of(design, subject.id)
-    if inputs is None:
-        return None
     found = transformers_of(design, subject.id)
     all_known(found.accuracy, inputs.accuracy)
     return at_most(
@@ -136,11 +131,9 @@ def accuracy(design: Design, code: Code, subject: Subject) -> Constraint | None:
     )
 
 
-def burden(design: Design, code: Code, subject: Subject) -> Constraint | None:
+def burden(design: Design, code: Code, subject: Subject) -> Constraint:
     """The lead there and back and the meter's input load the transformer (IEC 61869-2:2012, 5.5)."""
     inputs = inputs_of(design, subject.id)
-    if inputs is None:
-        return None
     found, t = transformers_of(design, subject.id), code.trace()
     all_known(found.burden_va, found.secondary_a, found.lead_m, found.lead_size, inputs.input_va)
     return at_most(
@@ -165,10 +158,9 @@ def burden(design: Design, code: Code, subject: Subject) -> Constraint | None:
 # Phases
 
 
-def phases(design: Design, code: Code, subject: Subject) -> Constraint | None:
+def phases(design: Design, code: Code, subject: Subject) -> Constraint:
     """Each channel multiplies its own voltage with the current of the same line."""
-    if inputs_of(design, subject.id) is None:
-        return None
+    inputs_of(design, subject.id)
     clamps = known(transformers_of(design, subject.id).clamps)
     all_known(*(clamp.line for clamp in clamps))
     lines = list(design.house.voltages_v)
@@ -184,11 +176,9 @@ def phases(design: Design, code: Code, subject: Subject) -> Constraint | None:
     )  # fmt: skip
 
 
-def arrows(design: Design, code: Code, subject: Subject) -> Constraint | None:
+def arrows(design: Design, code: Code, subject: Subject) -> Constraint:
     """Makers differ on which way the arrow points; the meter's manual decides."""
     inputs = inputs_of(design, subject.id)
-    if inputs is None:
-        return None
     clamps = known(transformers_of(design, subject.id).clamps)
     all_known(inputs.arrow, *(clamp.arrow for clamp in clamps))
     wrong = [clamp.channel for clamp in clamps if clamp.arrow != inputs.arrow]

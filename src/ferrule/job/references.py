@@ -41,6 +41,7 @@ def _problems(document: Document[Job], job: Job) -> Iterator[Problem]:
     yield from _inputs(document, job)
     yield from _circuits(document, job)
     yield from _lines(document, job)
+    yield from _transformers(document, job)
     yield from _bonding(document, job)
     yield from _rings(document, job)
     yield from walls.problems(document, job)
@@ -268,6 +269,22 @@ def _lines(document: Document[Job], job: Job) -> Iterator[Problem]:
             if f"{device.id}.grid" in ends.get(circuit.run, ()) and len(set(circuit.phases)) not in fitting:
                 path: Path = ("boards", b, "circuits", c, "phases")
                 yield document.problem(path, f"line conductors: {len(set(circuit.phases))}", allowed)
+
+
+def _transformers(document: Document[Job], job: Job) -> Iterator[Problem]:
+    """The run and the lines that current transformers sit on."""
+    runs, lines = [run.id for run in job.runs], [line.name for line in job.supply.live]
+    for at, device in enumerate(job.devices):
+        found = getattr(device, "transformers", None)
+        if found is None:
+            continue
+        here: Path = ("devices", at, "transformers")
+        if not isinstance(found.run, Unknown) and found.run not in runs:
+            yield document.mistyped((*here, "run"), found.run, "a run", runs)
+        for c, clamp in enumerate([] if isinstance(found.clamps, Unknown) else found.clamps):
+            for key, line in (("channel", clamp.channel), ("line", clamp.line)):
+                if not isinstance(line, Unknown) and line not in lines:
+                    yield document.mistyped((*here, "clamps", c, key), line, "a line conductor", lines)
 
 
 def _bonding(document: Document[Job], job: Job) -> Iterator[Problem]:
