@@ -21,6 +21,12 @@ def _window(left: str, bottom: str) -> dict[str, Any]:
     return {f"{WALL}.openings": [{**WINDOW, "left": left, "bottom": bottom}]}
 
 
+def _things(kind: str, left: str) -> dict[str, Any]:
+    """Something thin on the floor; the battery stands from 2250 mm on."""
+    thing = {"name": "it", "kind": kind, "left": left, "width": "0 mm", "height": "1 m"}
+    return {f"{WALL}.things": [thing]}
+
+
 @pytest.mark.parametrize(
     ("rulebook", "edits", "name", "expected"),
     [
@@ -57,8 +63,13 @@ def _window(left: str, bottom: str) -> dict[str, Any]:
         (AU, {f"{WALL}.behind": "sleeping", f"{WALL}.combustible": True}, "wall", Verdict.FAIL),
         (AU, {f"{WALL}.behind": "sleeping", f"{WALL}.combustible": False}, "wall", Verdict.PASS),
         (AU, {f"{AT}.escape": "599 mm"}, "escape", Verdict.FAIL),
+        (AU, _things("heater", "1650 mm"), "appliance", Verdict.PASS),
+        (AU, _things("heater", "1651 mm"), "appliance", Verdict.FAIL),
+        (UK, _things("store", "251 mm"), "flammables", Verdict.FAIL),
         # no international rule: the strictest of the three as a convention
-        (IEC, {f"{ROOM}.use": "loft"}, "place", Verdict.CAUTION),
+        (IEC, {f"{ROOM}.use": "bathroom"}, "place", Verdict.CAUTION),
+        (IEC, {f"{ROOM}.use": "sleeping"}, "place", Verdict.FAIL),  # all three refuse it
+        (IEC, {f"{ROOM}.use": "loft"}, "place", Verdict.FAIL),
         (IEC, {f"{AT}.escape": "599 mm"}, "escape", Verdict.CAUTION),
     ],
 )  # fmt: skip

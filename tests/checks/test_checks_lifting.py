@@ -184,7 +184,7 @@ def test_every_module_counts_at_its_lowest_and_its_highest_seat() -> None:
     found = lift(edits, "battery/BAT")
     assert constraint(found, "lift_filter").limit == pytest.approx(0.6666 * 2 * 10 * 250 / 375)
     one = {**MODULE, "count": 1}
-    high = lift({**edits, PIECES: [one]}, "battery/BAT")
+    high = lift({**edits, PIECES: [one], "parts.example-lfp-10k.body.mass": "25 kg"}, "battery/BAT")
     assert (constraint(high, "lift_filter").limit or 0) > 0.6666 * 2 * 10 * 250 / 375
 
 

@@ -20,3 +20,9 @@ def test_a_program_reads_the_same(ferrule: Ferrule) -> None:
     south, west = json.loads(ferrule("array", HOUSE, "--json").out)
     assert south["blocks"][0]["parts"]["hooks"] == 36
     assert west["blocks"][0]["rails"][0]["hooks_mm"] == [1200, 2000, 2800, 3600, 4400, 5200]
+
+
+def test_a_face_that_fails_says_so_above_its_list(ferrule: Ferrule) -> None:
+    ended = ferrule("array", EXAMPLES / "meter-led" / "faulty.yaml")
+    assert ended.code == 1
+    assert "  stop: face.blocks; buy and build nothing for it yet" in ended.out

@@ -7,6 +7,7 @@ import pytest
 from ferrule.document import Unreadable
 from houses import loaded
 
+ZONES = {"wind": "1", "snow": "2"}
 WALL = "places.utility.walls.U-north"
 
 
@@ -29,6 +30,19 @@ WALL = "places.utility.walls.U-north"
             "not beyond the wall, which is 2400 mm high",
         ),
         ({"devices.INV1.at.left": "-1 mm"}, "-1 mm", "not below 0"),
+        (
+            {f"{WALL}.keep_clear": [{"left": "1 m", "width": "1 m", "height": "1 m"}]},
+            "'clear' and something to keep clear",
+            "marked",
+        ),
+        ({"faces.south.roof.surveyed_year": 1990}, "1990", "not before laid_year, which is 1998"),
+        ({"parts.example-hook-rail.tilt_low": "80°"}, "60°", "not below tilt_low"),
+        (
+            {"parts.example-hook-rail.spans": [{**ZONES, "hooks": "900 mm"}, {**ZONES, "hooks": "9 m"}]},
+            "",
+            "each pair of wind and snow zone once",
+        ),
+        ({"parts.example-lfp-10k.body.mass": "260 kg"}, "", "make up the mass of 260 kg"),
         ({f"{WALL}.width": "-4 m"}, "-4 m", "not below 0"),
         ({"places.+": {"id": "utility", "use": "garage"}}, "utility", ""),
         ({"places.utility.hottest": "7 °C"}, "7 °C", "not below coldest, which is 8 °C"),

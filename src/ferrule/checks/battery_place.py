@@ -13,7 +13,7 @@ from ferrule.constraint import Constraint
 from ferrule.design import Design
 from ferrule.fact import Fact, Missing, all_known, known
 from ferrule.job.devices import BatteryDevice
-from ferrule.layout.wall import WallFace, spot
+from ferrule.layout.wall import Hung, WallFace, spot
 
 
 def place(design: Design, code: Code, subject: Subject) -> Iterable[Constraint]:
@@ -81,8 +81,32 @@ def escape(design: Design, code: Code, subject: Subject) -> Iterable[Constraint]
 
 
 def flammables(design: Design, code: Code, subject: Subject) -> Iterable[Constraint] | None:
-    _, hung = design.house.hung(subject.id)
-    return _away(design, code, subject, "flammables", hung.siting.flammables_mm)
+    """What was measured, and what is stored at its own wall."""
+    rules, use = covered(code.procedures.battery_place), design.house.hung(subject.id)[0].place.use
+    if not rules.keeps_from(code.rulebook, "flammables", use=use):
+        return None
+    face, hung = design.house.hung(subject.id)
+    nearest_mm = min(_distance_mm(hung.siting.flammables_mm), _to_things_mm(face, hung, {"store"}))
+    if math.isinf(nearest_mm):
+        return None
+    return rules.distance(code.rulebook, "flammables", use=use, distance_mm=nearest_mm)
+
+
+def appliances(design: Design, code: Code, subject: Subject) -> Iterable[Constraint] | None:
+    face, hung = design.house.hung(subject.id)
+    rules, use = covered(code.procedures.battery_place), face.place.use
+    if not rules.keeps_from(code.rulebook, "appliance", use=use):
+        return None
+    nearest_mm = _to_things_mm(face, hung, {"heater", "appliance"})
+    if math.isinf(nearest_mm):
+        return None
+    return rules.distance(code.rulebook, "appliance", use=use, distance_mm=nearest_mm)
+
+
+def _to_things_mm(face: WallFace, hung: Hung, kinds: set[str]) -> float:
+    """Distance to the nearest thing of some kinds at the same wall; endless where there is none."""
+    near = [hung.rectangle.distance_mm(spot(t)) for t in known(face.wall.things) if t.kind in kinds]
+    return min(near, default=math.inf)
 
 
 def _away(
@@ -162,7 +186,18 @@ QUESTIONS = (
         "May a battery stand there?",
         batteries,
         each(
-            place, opens_to, separation, alarm, cars, wall, opening, escape, flammables, above, next_battery
+            place,
+            opens_to,
+            separation,
+            alarm,
+            cars,
+            wall,
+            opening,
+            escape,
+            flammables,
+            appliances,
+            above,
+            next_battery,
         ),
     ),
     Question(

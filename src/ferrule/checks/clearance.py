@@ -17,11 +17,12 @@ from ferrule.layout.wall import Side, WallFace, collisions, spot
 
 def on_wall(design: Design, code: Code, subject: Subject) -> Constraint:
     face, hung = design.house.hung(subject.id)
+    good = hung.rectangle.within(face.outline)
     return is_so(
         "on_wall",
-        "It lies on the wall '{wall}' with its whole back",
+        "It lies on the wall '{wall}' with its whole back" if good else "It reaches beyond the wall '{wall}'",
         code.trace(),
-        hung.rectangle.within(face.outline),
+        good,
         mend="hang it further in, or take a wider wall",
         wall=face.wall.id,
     )

@@ -49,7 +49,10 @@ def laid(design: Design, face: str) -> list[Laid]:
 
 
 def _blocks(design: Design, face: str) -> list[Block]:
-    return known(design.house.faces[face].blocks)
+    found = known(design.house.faces[face].blocks)
+    if not found:
+        raise Missing("how the modules lie on the face: rows, columns, positions")
+    return found
 
 
 # Covering
@@ -166,10 +169,8 @@ def apart(design: Design, code: Code, subject: Subject) -> Constraint | None:
 
 
 def _outlines(design: Design, face: str) -> list[Rectangle]:
-    blocks = _blocks(design, face)
-    if not blocks:
-        raise Missing("how the modules lie on the face: rows, columns, positions")
-    return [layout.outline(block, module_of(design, face), mount_of(design, face)) for block in blocks]
+    module, mount = module_of(design, face), mount_of(design, face)
+    return [layout.outline(block, module, mount) for block in _blocks(design, face)]
 
 
 # Hooks and rails

@@ -10,6 +10,7 @@ from ferrule.checks.roof import laid, mount_of
 from ferrule.checks.subjects import faces
 from ferrule.clauses.procedures import Unasked
 from ferrule.cli.paint import Paint
+from ferrule.constraint import Verdict
 from ferrule.design import Design
 from ferrule.fact import Missing
 from ferrule.job.load import load
@@ -22,12 +23,19 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(given: argparse.Namespace) -> int:
-    design = answer(load(given.job)).design
-    found = [_face(design, subject.id) for subject in faces(design)]
+    result = answer(load(given.job))
+    stops: dict[str, list[str]] = {}
+    for finding in result.findings:
+        if finding.subject.kind == "face" and finding.verdict is Verdict.FAIL:
+            stops.setdefault(finding.subject.id, []).append(finding.id)
+    design = result.design
+    found = [{**_face(design, s.id), "stops": stops.get(s.id, [])} for s in faces(design)]
     if given.json:
         print(json.dumps(found, ensure_ascii=False, indent=1))
     else:
         print("\n".join(line for face in found for line in _told(face, Paint.for_terminal())))
+    if stops:
+        return 1
     return 3 if any("find_out" in face for face in found) else 0
 
 
@@ -53,6 +61,8 @@ def _block(each: Laid) -> dict[str, Any]:
 
 def _told(face: dict[str, Any], paint: Paint) -> Iterator[str]:
     yield paint.strong(face["face"] + (f", {face['mount']}" if face.get("mount") else ""))
+    if face["stops"]:
+        yield from paint.wrapped(f"stop: {', '.join(face['stops'])}; buy and build nothing for it yet", 2)
     if "find_out" in face:
         yield from (f"  find out: {ask}" for ask in face["find_out"])
     if "note" in face:

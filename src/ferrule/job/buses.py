@@ -129,7 +129,9 @@ def _contacts(document: Document[Job], job: Job) -> Iterator[Problem]:
         outputs = [name for name, contact in there.items() if contact.kind == "output"]
         if each.end not in inputs and each.end.partition(".")[0] not in unread:
             yield document.mistyped(("contacts", at, "to"), each.end, "an input of a device", inputs)
-        if each.start not in outputs and each.start.partition(".")[0] in devices:
+        device, dot, _ = each.start.partition(".")
+        port = bool(dot) and " " not in each.start and device not in unread  # no button in words
+        if each.start not in outputs and (device in devices or port):
             yield document.mistyped(
                 ("contacts", at, "from"), each.start, "an output of a device, or a button in words", outputs
             )

@@ -45,7 +45,9 @@ class Thing(Spot):
     """Something else at a wall: a board, a boiler, a shelf, a pipe."""
 
     name: str
-    kind: Literal["board", "appliance", "heater", "pipe", "store", "other"]
+    kind: Literal["board", "appliance", "heater", "pipe", "store", "other"] = Field(
+        description="store: fuel, paint, gas or other things that burn"
+    )
     depth_mm: LengthMm = Field(default=0.0, description="how far it stands out from the wall")
 
 

@@ -3,9 +3,9 @@
 Positions on a plane are seen by a person who faces the house: from its left edge, from the eaves up.
 """
 
-from typing import Annotated, Literal
+from typing import Annotated, Any, Literal
 
-from pydantic import Field
+from pydantic import Field, ValidationInfo, field_validator
 
 from ferrule.document import Record
 from ferrule.fact import Fact, missing
@@ -37,6 +37,15 @@ class Roof(Record):
     )
     wind_zone: Fact[str] = missing("wind zone of the place, in the words of the mount's table")
     snow_zone: Fact[str] = missing("snow zone of the place, in the words of the mount's table")
+
+    @field_validator("surveyed_year")
+    @classmethod
+    def _not_before_it_was_laid(cls, given: Any, info: ValidationInfo) -> Any:
+        laid = info.data.get("laid_year")
+        if isinstance(given, int) and isinstance(laid, int) and given < laid:
+            raise ValueError(f"not before laid_year, which is {laid}")
+        return given
+
     services: Fact[Literal["clear", "marked"]] = missing(
         "look under the covering for cables, pipes and membranes before any drilling: clear, or marked"
     )

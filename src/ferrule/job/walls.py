@@ -24,6 +24,10 @@ def problems(document: Document[Job], job: Job) -> Iterator[Problem]:
             yield document.mistyped(("devices", at, "at", "wall"), siting.wall, "a wall of a place", known)
     for path, wall in walls:
         yield from _beyond(document, path, wall)
+        if wall.services == "clear" and wall.keep_clear:
+            yield document.problem(
+                (*path, "services"), "'clear' and something to keep clear", "marked, where services run"
+            )
 
 
 def _beyond(document: Document[Job], path: Path, wall: Wall) -> Iterator[Problem]:

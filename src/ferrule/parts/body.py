@@ -2,7 +2,7 @@
 
 from typing import Annotated, Any, Literal
 
-from pydantic import Field, field_validator
+from pydantic import Field, ValidationInfo, field_validator
 
 from ferrule.document import Record
 from ferrule.fact import Fact, missing
@@ -13,6 +13,9 @@ from ferrule.quantity import LengthMm, MassKg, SoundDba, TemperatureC, Unit
 
 IpCode = Annotated[str, Field(pattern="^IP[0-6X][0-9X]$", description="such as IP65")]
 SideMm = Annotated[float, Unit("mm", 1, 5_000)]
+
+# Covers and screws may be left out of the pieces, no more.
+_LEAST_OF_WHOLE = 0.8
 
 
 class Clearances(Record):
@@ -51,9 +54,15 @@ class Body(Record):
 
     @field_validator("pieces")
     @classmethod
-    def _each_once(cls, given: Any) -> Any:
+    def _make_up_the_whole(cls, given: Any, info: ValidationInfo) -> Any:
         if isinstance(given, list):
             names = [piece.name for piece in given]
             if not names or len(set(names)) < len(names):
                 raise ValueError("at least one piece, each with a name of its own")
+            whole_kg = info.data.get("mass_kg")
+            masses_kg = [piece.mass_kg for piece in given]
+            if isinstance(whole_kg, float) and None not in masses_kg:
+                sum_kg = sum(piece.count * (piece.mass_kg or 0.0) for piece in given)
+                if sum_kg < _LEAST_OF_WHOLE * whole_kg:
+                    raise ValueError(f"pieces that make up the mass of {whole_kg:g} kg, not {sum_kg:g} kg")
         return given

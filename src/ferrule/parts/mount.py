@@ -1,8 +1,8 @@
 """The datasheet of a mounting system: what holds rails and modules to a roof."""
 
-from typing import Annotated, Literal
+from typing import Annotated, Any, Literal
 
-from pydantic import Field
+from pydantic import Field, ValidationInfo, field_validator
 
 from ferrule.document import Record
 from ferrule.fact import Fact, missing
@@ -43,3 +43,19 @@ class Mount(Record):
     rail_end_mm: Fact[LengthMm] = missing("how far a rail reaches beyond the last module")
     gap_mm: Fact[LengthMm] = missing("gap between modules, as its clamps make it")
     screws: Fact[Screws] = missing("how many screws hold a hook")
+
+    @field_validator("spans")
+    @classmethod
+    def _each_once(cls, given: Any) -> Any:
+        zones = [(span.wind, span.snow) for span in given] if isinstance(given, list) else []
+        if len(set(zones)) < len(zones):
+            raise ValueError("each pair of wind and snow zone once")
+        return given
+
+    @field_validator("tilt_high_deg")
+    @classmethod
+    def _not_below(cls, given: Any, info: ValidationInfo) -> Any:
+        low_deg = info.data.get("tilt_low_deg")
+        if isinstance(given, float) and isinstance(low_deg, float) and given < low_deg:
+            raise ValueError(f"not below tilt_low, which is {low_deg:g}°")
+        return given

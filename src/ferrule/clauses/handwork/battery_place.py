@@ -21,13 +21,14 @@ _NEIGHBOURS: dict[Neighbour, str] = {
     "flammables": "stored flammables",
     "battery": "the next battery",
     "above": "what is above it",
+    "appliance": "the nearest heater or appliance",
 }
 
 
 class PlaceTables:
     """The tables of an edition, each rule with its clause there. A cell that is not printed asks nothing.
 
-    `binding` is False where an edition has only a convention.
+    `binding` is False where an edition has only a convention; a place of -1 is refused even then.
     """
 
     needs = ("battery_place", "battery_distance", *_ASKS.values())
@@ -40,9 +41,10 @@ class PlaceTables:
         allowed = t.read("battery_place", use)
         yield is_so(
             "place",
-            "A battery may stand in a place of this kind: {use}" if allowed
+            "A battery may stand in a place of this kind: {use}" if allowed > 0
             else "No battery may stand in a place of this kind: {use}",
-            t, bool(allowed), binding=self._binding, mend="stand it outdoors, in a garage or an outbuilding",
+            t, allowed > 0, binding=self._binding or allowed < 0,
+            mend="stand it outdoors, in a garage or an outbuilding",
             use=use.replace("-", " "),
         )  # fmt: skip
 

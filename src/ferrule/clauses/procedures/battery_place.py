@@ -8,7 +8,7 @@ from ferrule.constraint import Constraint
 from ferrule.working import Tables
 
 #: what a battery keeps its distance from; an opening above it may ask for more than one beside it
-Neighbour = Literal["opening", "opening_above", "escape", "flammables", "battery", "above"]
+Neighbour = Literal["opening", "opening_above", "escape", "flammables", "battery", "above", "appliance"]
 Rule = Literal["opens_to", "separation", "alarm", "cars", "wall"]
 
 
