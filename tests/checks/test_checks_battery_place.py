@@ -33,6 +33,7 @@ def _things(kind: str, left: str) -> dict[str, Any]:
         # PAS 63100:2024
         (UK, {}, "place", Verdict.PASS),
         (UK, {f"{ROOM}.use": "sleeping"}, "place", Verdict.FAIL),
+        (UK, {f"{ROOM}.use": "bathroom"}, "place", Verdict.FAIL),
         (UK, {f"{ROOM}.use": "loft"}, "place", Verdict.FAIL),
         (UK, {f"{ROOM}.use": "under-stairs"}, "place", Verdict.FAIL),
         (UK, {f"{ROOM}.use": "escape-route"}, "place", Verdict.FAIL),
@@ -127,3 +128,8 @@ def test_energy_in_one_unit_and_in_one_place(
 
 def test_without_a_limit_for_energy_there_is_no_finding() -> None:
     assert "battery.energy" not in {found.id for found in answered().findings}
+
+
+def test_where_no_limit_was_read_it_is_not_said_that_there_is_none() -> None:
+    found = finding(answered(UK), "battery.energy", "battery/BAT")
+    assert found.verdict is Verdict.UNKNOWN

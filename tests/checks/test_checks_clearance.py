@@ -103,6 +103,19 @@ def test_the_width_to_work_in_lies_between_what_stands_out_further() -> None:
     assert verdict(narrow, "device.working_space", "width") is Verdict.FAIL
 
 
+def test_nobody_works_where_a_bench_stands() -> None:
+    bench = {
+        "name": "bench",
+        "kind": "other",
+        "left": "1 m",
+        "width": "2 m",
+        "height": "900 mm",
+        "depth": "700 mm",
+    }
+    edits = {"rulebook": "us-2023", f"{WALL}.things": [bench], "devices.BAT.at.left": "3.3 m"}
+    assert verdict(edits, "device.working_space", "width") is Verdict.FAIL
+
+
 def _door(left: str, swings: str) -> list[dict[str, str]]:
     return [{"kind": "door", "left": left, "width": "800 mm", "height": "2 m", "swings": swings}]
 

@@ -44,6 +44,10 @@ def _water(edits: dict[str, Any]) -> Verdict:
         ("enclosure", {f"{ROOM}.flood": "1249 mm"}, "flood", Verdict.PASS),
         ("enclosure", {f"{ROOM}.flood": "1250 mm"}, "flood", Verdict.FAIL),
         ("enclosure", {f"{ROOM}.flood": REMOVED}, "flood", Verdict.UNKNOWN),
+        # proof against immersion is not proof against jets
+        ("enclosure", {**PLUGGED, f"{ROOM}.water": "jets", f"{BODY}.ip": "IP67"}, "water", Verdict.FAIL),
+        ("enclosure", {**PLUGGED, f"{ROOM}.water": "splash", f"{BODY}.ip": "IP67"}, "water", Verdict.PASS),
+        ("noise", {f"{AT}.bedroom_window": "999 mm"}, "at_window", Verdict.UNKNOWN),
         ("climate", {f"{AT}.sun": "direct"}, "sun", Verdict.FAIL),
         ("climate", {f"{AT}.sun": "direct", f"{BODY}.sun": "allowed"}, "sun", Verdict.PASS),
         ("climate", {f"{BODY}.ambient_low": "8 °C"}, "coldest", Verdict.PASS),

@@ -126,6 +126,8 @@ def _free_width_mm(face: WallFace, device: str) -> float:
             left_mm = max(left_mm, other.right_mm)
         elif depth_mm > own_mm and other.left_mm >= rectangle.right_mm:
             right_mm = min(right_mm, other.left_mm)
+        elif depth_mm > own_mm:
+            return 0.0  # it stands where a person would
     return right_mm - left_mm
 
 

@@ -57,6 +57,8 @@ def place(design: Design, code: Code, subject: Subject) -> Constraint:
         for terminal in (*(b.id for b in house.job.boards), *(f"{i.id}.grid" for i in _inverters(design)))
         if house.upstream(terminal) is not None
     ]
+    if not fed:
+        raise Missing("what the network feeds: no run leads from the supply to a board or an inverter")
     past = [terminal for terminal in fed if not _passes(design, terminal, subject.id, where)]
     return is_so(
         "place",

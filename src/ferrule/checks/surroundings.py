@@ -9,7 +9,7 @@ from ferrule.clauses import Code
 from ferrule.clauses.procedures import covered
 from ferrule.constraint import Constraint, at_least, at_most, is_so
 from ferrule.design import Design
-from ferrule.fact import Fact, all_known, known
+from ferrule.fact import Fact, Missing, all_known, known
 from ferrule.job.devices import BatteryDevice, InverterDevice
 from ferrule.layout.wall import Hung
 from ferrule.physics import climate
@@ -188,6 +188,12 @@ def at_window(design: Design, code: Code, subject: Subject) -> Iterable[Constrai
         return None
     there = list(_in_place(design, face.place.id))
     all_known(*(fact for each in there for fact in (each.body.noise_dba, each.siting.bedroom_window_mm)))
+    if any(
+        known(e.siting.bedroom_window_mm) != "none" and _distance_mm(e.siting.bedroom_window_mm) < 1_000
+        for e in there
+        if known(e.body.noise_dba)
+    ):
+        raise Missing("its noise at the bedroom window, measured: nearer than 1 m no sheet tells it")
     levels = [
         (known(each.body.noise_dba), _distance_mm(each.siting.bedroom_window_mm) / 1_000)
         for each in there

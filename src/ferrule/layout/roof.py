@@ -4,7 +4,7 @@ import math
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from ferrule.fact import all_known, known
+from ferrule.fact import Missing, all_known, known
 from ferrule.job.roof import Block, Roof
 from ferrule.layout.wall import Rectangle
 from ferrule.parts import Module
@@ -77,9 +77,11 @@ def module_mm(block: Block, module: Module) -> tuple[float, float]:
 
 def laid(block: Block, module: Module, mount: Mount, roof: Roof, every: int) -> Laid:
     """A block with its rails, a hook on every `every`-th rafter. Raises `Missing` naming all to measure."""
+    if roof.structure in {"purlins", "concrete"}:
+        raise Missing(f"where the hooks sit: {roof.structure} have no lines up the slope; plan them by hand")
     all_known(
-        block.left_mm, block.bottom_mm, block.low_rail_mm, block.high_rail_mm, roof.spacing_mm, roof.first_mm,
-        roof.width_mm, module.length_mm, module.width_mm, mount.gap_mm, mount.rail_mm, mount.rail_end_mm,
+        block.left_mm, block.bottom_mm, block.low_rail_mm, block.high_rail_mm, roof.structure, roof.spacing_mm,
+        roof.first_mm, roof.width_mm, module.length_mm, module.width_mm, mount.gap_mm, mount.rail_mm, mount.rail_end_mm,
         mount.screws, mount.overhang_max_mm,
     )  # fmt: skip
     covered, end_mm = outline(block, module, mount), known(mount.rail_end_mm)

@@ -27,7 +27,7 @@ class IpCode:
             name,
             "Against {what} its code {ip} has the digit {value}; the place asks for {limit}",
             t,
-            value=t.given("digit", 0.0 if digit == "X" else float(digit), ip),
+            value=t.given("digit", _held_off(digit) if second else float(digit.replace("X", "0")), ip),
             limit=t.read(table, row),
             unit="count",
             mend="take a device of a higher IP code, or a drier and cleaner place",
@@ -47,6 +47,11 @@ class IpCode:
             binding=False,
             mend="set it on a plinth",
         )
+
+
+def _held_off(digit: str) -> float:
+    """Proof against immersion (7, 8) says nothing of jets: it counts as splash (EN 60529)."""
+    return 4.0 if digit in "78" else float(digit.replace("X", "0"))
 
 
 class SunAndHeight:
