@@ -80,9 +80,9 @@ def laid(block: Block, module: Module, mount: Mount, roof: Roof, every: int) -> 
     if roof.structure in {"purlins", "concrete"}:
         raise Missing(f"where the hooks sit: {roof.structure} have no lines up the slope; plan them by hand")
     all_known(
-        block.left_mm, block.bottom_mm, block.low_rail_mm, block.high_rail_mm, roof.structure, roof.spacing_mm,
-        roof.first_mm, roof.width_mm, module.length_mm, module.width_mm, mount.gap_mm, mount.rail_mm, mount.rail_end_mm,
-        mount.screws, mount.overhang_max_mm,
+        block.left_mm, block.bottom_mm, block.low_rail_mm, block.high_rail_mm,
+        roof.structure, roof.spacing_mm, roof.first_mm, roof.width_mm, module.length_mm, module.width_mm,
+        mount.gap_mm, mount.rail_mm, mount.rail_end_mm, mount.screws, mount.overhang_max_mm,
     )  # fmt: skip
     covered, end_mm = outline(block, module, mount), known(mount.rail_end_mm)
     left_mm, right_mm = covered.left_mm - end_mm, covered.right_mm + end_mm
