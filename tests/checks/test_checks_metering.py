@@ -115,3 +115,9 @@ def test_transformers_sit_on_what_there_is(path: str, slip: str, allowed: str) -
         loaded({path: slip}, "controller-led")
     (problem,) = refused.value.problems
     assert (problem.found, problem.allowed.partition(":")[0]) == (f"'{slip}'", allowed)
+
+
+def test_a_channel_named_twice_is_refused() -> None:
+    with pytest.raises(Unreadable) as refused:
+        loaded({f"{OWN}.clamps.1.channel": "L1"}, "controller-led")
+    assert len(refused.value.problems) == 1

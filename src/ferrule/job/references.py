@@ -281,7 +281,11 @@ def _transformers(document: Document[Job], job: Job) -> Iterator[Problem]:
         here: Path = ("devices", at, "transformers")
         if not isinstance(found.run, Unknown) and found.run not in runs:
             yield document.mistyped((*here, "run"), found.run, "a run", runs)
-        for c, clamp in enumerate([] if isinstance(found.clamps, Unknown) else found.clamps):
+        clamps = [] if isinstance(found.clamps, Unknown) else found.clamps
+        yield from document.repeated(
+            ((*here, "clamps", c, "channel"), clamp.channel) for c, clamp in enumerate(clamps)
+        )
+        for c, clamp in enumerate(clamps):
             for key, line in (("channel", clamp.channel), ("line", clamp.line)):
                 if not isinstance(line, Unknown) and line not in lines:
                     yield document.mistyped((*here, "clamps", c, key), line, "a line conductor", lines)
