@@ -100,11 +100,20 @@ def test_a_missing_measure_is_asked_for(rulebook: dict[str, str], path: str, nam
 
 @pytest.mark.parametrize(
     ("rulebook", "path"),
-    [(US, f"{ROOM}.fire_separated"), (US, f"{AT}.flammables"), (AU, f"{ROOM}.alarm"), (UK, f"{ROOM}.cars")],
+    [(US, f"{AT}.flammables"), (US, f"{AT}.escape"), (UK, f"{WALL}.combustible")],
 )
 def test_what_a_rulebook_does_not_ask_for_need_not_be_measured(rulebook: dict[str, str], path: str) -> None:
     found = finding(answered({**rulebook, path: REMOVED}), "battery.place", "battery/BAT")
-    assert all(c.verdict is not Verdict.UNKNOWN for c in found.constraints)
+    asks = [ask for c in found.constraints for ask in c.find_out]
+    assert all("which this rulebook has not got yet" in ask for ask in asks)
+
+
+@pytest.mark.parametrize(
+    ("rulebook", "name"), [(UK, "cars"), (US, "alarm"), (US, "separation"), (AU, "opens_to"), (AU, "alarm")]
+)
+def test_a_rule_nobody_read_is_not_known_instead_of_not_asked(rulebook: dict[str, str], name: str) -> None:
+    found = finding(answered(rulebook), "battery.place", "battery/BAT")
+    assert constraint(found, name).verdict is Verdict.UNKNOWN
 
 
 @pytest.mark.parametrize(

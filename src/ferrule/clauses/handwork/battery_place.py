@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Iterator
 
+from ferrule.clauses.procedures.base import Uncovered
 from ferrule.clauses.procedures.battery_place import Neighbour, Rule
 from ferrule.constraint import Constraint, at_least, at_most, is_so
 from ferrule.working import NotPrinted, Tables, Trace
@@ -14,6 +15,9 @@ _ASKS: dict[Rule, str] = {
     "cars": "battery_car_guard",
     "wall": "battery_wall_barrier",
 }
+_RULES: dict[Rule, str] = {
+    "opens_to": "doors", "separation": "fire separation", "alarm": "alarms", "cars": "cars", "wall": "walls",
+}  # fmt: skip
 _NEIGHBOURS: dict[Neighbour, str] = {
     "opening": "the nearest door, window or vent",
     "opening_above": "the opening above it",
@@ -51,7 +55,11 @@ class PlaceTables:
     def asks(self, tables: Tables, rule: Rule, *, use: str) -> bool:
         if rule in {"separation", "alarm", "opens_to"} and use == "outdoors":
             return False
-        return Trace(tables).term(_ASKS[rule]) != "any"
+        if Trace(tables).term(_ASKS[rule]) == "unread":  # not having found a rule is not having none
+            raise Uncovered(
+                f"the rules on {_RULES[rule]} near a battery, which this rulebook has not got yet"
+            )
+        return True
 
     def opens_to(self, tables: Tables, *, uses: Iterable[str]) -> Iterator[Constraint]:
         t = Trace(tables)
