@@ -6,9 +6,10 @@ import pytest
 
 import houses
 from ferrule.answering import Answer, answer
-from ferrule.cli.missing import Fact, joined, missing, told
+from ferrule.cli.missing import told
 from ferrule.cli.paint import Paint
 from ferrule.constraint import Verdict
+from ferrule.display.missing import Fact, joined, missing
 from ferrule.job.load import load
 from ferrule.job.starter import ARCHITECTURES, starter
 from houses import REMOVED

@@ -12,9 +12,10 @@ from ferrule.checks.question import Finding, Subject
 from ferrule.checks.subjects import PLACES
 from ferrule.choose import Choice
 from ferrule.choose.offers import named, spelled
-from ferrule.cli.missing import Fact, missing, told
+from ferrule.cli.missing import told
 from ferrule.cli.paint import MARKS, Paint
 from ferrule.constraint import Constraint, Verdict
+from ferrule.display.missing import Fact, missing
 
 _MARGIN = 2
 _MARGIN_HEAD = "margin"
@@ -208,26 +209,12 @@ def _choices(choices: Iterable[Choice], paint: Paint) -> Iterator[str]:
     owners: dict[tuple[str, str], list[str]] = {}
     for choice in choices:
         chosen = f"{named(choice.decided.kind)} {spelled(choice.decided.kind, choice.value)}"
-        owners.setdefault((chosen, _why(choice)), []).append(choice.decided.owner)
+        owners.setdefault((chosen, display.why(choice)), []).append(choice.decided.owner)
     if owners:
         yield ""
         yield paint.strong("chosen, because the job left it open")
     for (chosen, why), alike in owners.items():
         yield from paint.wrapped(f"{chosen} for {', '.join(alike)}{why}", _MARGIN, _INNER)
-
-
-def _why(choice: Choice) -> str:
-    carried = ", which the firm carries" if choice.carried else ""
-    lacking = choice.governed_by
-    governed = ""
-    if lacking is not None:
-        value, told = spelled(choice.decided.kind, lacking.value), display.filled(lacking.constraint)
-        short = "would not do"
-        if lacking.constraint.verdict is Verdict.PASS:
-            short = f"leaves less room than the {display.percent(lacking.wanted)} that the firm wants"
-        governed = f"; {value} {short}: {told}"
-    missed = "" if choice.passes else "; nothing on offer keeps every limit, see its findings"
-    return f"{carried}{governed}{missed}"
 
 
 def _grounds(result: Answer, paint: Paint) -> Iterator[str]:
