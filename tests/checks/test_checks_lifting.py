@@ -12,6 +12,7 @@ from ferrule.answering import Answer
 from ferrule.checks.question import Finding
 from ferrule.constraint import Verdict
 from ferrule.design import Decided
+from ferrule.display import filled
 from ferrule.document import Unreadable
 from houses import REMOVED, answered, constraint, finding
 
@@ -38,7 +39,57 @@ def test_what_is_too_heavy_for_all_who_are_there_needs_an_aid() -> None:
     assert chosen(result) == ("aid", ["one", "two"])
     found = finding(result, "device.lift", "inverter/INV1")
     assert found.verdict is Verdict.PASS
-    assert [c.name for c in found.constraints] == ["lift_aid"]
+    assert [(c.name, c.value) for c in found.constraints] == [("lift_aid", 26), ("lift_aid_reach", 1_250)]
+
+
+@pytest.mark.parametrize(
+    ("aid", "failing"),
+    [
+        ({"load": "26 kg", "reach": "1250 mm"}, set()),
+        ({"load": "25.9 kg", "reach": "1250 mm"}, {"lift_aid"}),
+        ({"load": "26 kg", "reach": "1249 mm"}, {"lift_aid_reach"}),
+    ],
+)
+def test_an_aid_lifts_its_rated_load_as_high_as_it_reaches(aid: dict[str, str], failing: set[str]) -> None:
+    found = lift({"aids": [{"name": "frame", **aid}], "devices.INV1.lift.by": "aid"})
+    assert {c.name for c in found.constraints if c.verdict is Verdict.FAIL} == failing
+
+
+def test_of_several_aids_the_one_that_does_counts() -> None:
+    low = {"name": "stair climber", "load": "200 kg", "reach": "0 mm"}
+    weak = {"name": "hoist", "load": "20 kg", "reach": "3 m"}
+    fit = {"name": "frame", "load": "50 kg", "reach": "1.5 m"}
+    found = lift({"aids": [low, weak, fit]})
+    assert found.verdict is Verdict.PASS
+    assert dict(constraint(found, "lift_aid").words)["aid"] == "frame"
+    assert lift({"aids": [low, weak], "devices.INV1.lift.by": "aid"}).verdict is Verdict.FAIL
+
+
+def test_where_no_aid_is_there_none_lifts() -> None:
+    found = lift({"aids": []})
+    assert [(c.name, c.verdict) for c in found.constraints] == [("lift_aid", Verdict.FAIL)]
+    assert found.remedies
+
+
+@pytest.mark.parametrize(
+    ("edits", "ask"),
+    [
+        ({"aids": REMOVED}, "what lifts in place of people"),
+        ({"aids": [{"name": "frame", "reach": "2 m"}]}, "frame: rated load"),
+        ({"aids": [{"name": "frame", "load": "90 kg"}]}, "frame: how high"),
+        ({"devices.INV1.at.bottom": REMOVED}, "lower edge of the device"),
+    ],
+)
+def test_what_the_aid_can_do_has_to_be_known(edits: dict[str, Any], ask: str) -> None:
+    found = lift({"devices.INV1.lift.by": "aid", **edits})
+    assert found.verdict is Verdict.UNKNOWN
+    assert any(ask in each for c in found.constraints for each in c.find_out)
+
+
+def test_an_aid_nobody_needs_may_stay_unknown() -> None:
+    assert lift({**BENCH, **LIGHT, "aids": REMOVED}).verdict is Verdict.PASS
+    fit = [{"name": "frame", "load": "90 kg", "reach": "2 m"}, {"name": "hoist"}]
+    assert lift({"aids": fit}).verdict is Verdict.PASS
 
 
 def test_what_one_less_would_lack_is_told() -> None:
@@ -218,6 +269,16 @@ INVERTER = "parts.example-hybrid-6k-single.body.pieces"
         ({"devices.INV1.lift.platform": "500 mm"}, "no platform where they stand on a floor"),
         ({"devices.INV1.lift.from": "-1 m"}, "not below 0"),
         ({"crew": ["man", "robot"]}, "woman"),
+        ({"crew": []}, "at least 1"),
+        ({"crew": ["man"] * 21}, "at most 20"),
+        ({"aids": [{"name": "frame", "load": "0 kg", "reach": "1 m"}]}, "not below 1 and"),
+        ({"aids": [{"name": "frame", "load": "90 kg", "reach": "-1 m"}]}, "not below 0 and"),
+        ({"devices.INV1.at.bottom": "99 m"}, "not above 15,000 mm"),
+        ({"devices.INV1.at.bottom": "-1 mm"}, "not below 0 and"),
+        ({"devices.INV1.lift.from": "99 m"}, "not above 3,000 mm"),
+        ({"devices.INV1.lift": {"stands": "platform", "platform": "99 m"}}, "not above 10,000 mm"),
+        ({"devices.INV1.lift": {"stands": "platform", "platform": "0 mm"}}, "not below 50 and"),
+        ({INVERTER: [{"name": "inverter", "grip": "good", "hold": "99 m"}]}, "not above 5,000 mm"),
         ({"devices.INV1.lift.by": "four"}, "three"),
     ],
 )
@@ -225,3 +286,12 @@ def test_what_cannot_be_is_refused_at_its_place(edits: dict[str, Any], message: 
     with pytest.raises(Unreadable) as refused:
         answered(edits)
     assert message in "\n".join(str(problem) for problem in refused.value.problems)
+
+
+def test_who_lifts_is_said_in_words_for_everybody_and_in_figures_that_mean_something() -> None:
+    """Two thirds of twice 10 × 250/345 kg are 9.66 kg, told as 9.6 kg."""
+    said = filled(constraint(lift({"devices.INV1.lift.by": "two"}), "lift_filter"))
+    assert (
+        said
+        == "The inverter weighs 26 kg; up to 9.6 kg two people may lift so without an assessment in writing"
+    )

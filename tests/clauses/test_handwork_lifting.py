@@ -6,7 +6,7 @@ import pytest
 
 from ferrule import rules
 from ferrule.clauses.handwork.lifting import FilterAndEquation
-from ferrule.clauses.values import Hands, Lift
+from ferrule.clauses.values import Hands, Lift, LiftingAid
 from ferrule.constraint import Constraint, Verdict
 from ferrule.working import NotPrinted, Trace
 
@@ -217,16 +217,33 @@ def test_from_a_ladder_only_what_is_light(mass_kg: float, verdict: Verdict) -> N
     for people in (("man",), ("man", "man")):
         found = judged(mass_kg, lifted(900, 900), *people, footing="ladder")
         assert {c.name: c.verdict for c in found.values()} == {"ladder_load": verdict}
-    with_aid = by_name(CLAUSE.with_aid(BOOK, load="It", mass_kg=mass_kg, footing="ladder"))
-    assert with_aid["ladder_load"].verdict is verdict
+    aided = with_aid(mass_kg, LiftingAid("hoist", 500, 5_000), footing="ladder")
+    assert aided["ladder_load"].verdict is verdict
+
+
+def with_aid(mass_kg: float, *aids: LiftingAid, footing: str = "floor") -> dict[str, Constraint]:
+    return by_name(
+        CLAUSE.with_aid(BOOK, load="It", mass_kg=mass_kg, seat_mm=1_500, aids=aids, footing=footing)
+    )
 
 
 def test_an_aid_lifts_what_people_should_not() -> None:
-    found = by_name(CLAUSE.with_aid(BOOK, load="It", mass_kg=80, footing="floor"))
-    assert {c.name: c.verdict for c in found.values()} == {"lift_aid": Verdict.PASS}
+    found = with_aid(80, LiftingAid("hoist", 80, 1_500))
+    assert {c.name: c.verdict for c in found.values()} == {
+        "lift_aid": Verdict.PASS,
+        "lift_aid_reach": Verdict.PASS,
+    }
+    assert with_aid(80.1, LiftingAid("hoist", 80, 1_500))["lift_aid"].verdict is Verdict.FAIL
+    assert with_aid(80, LiftingAid("hoist", 80, 1_499))["lift_aid_reach"].verdict is Verdict.FAIL
+
+
+def test_of_aids_that_all_lack_something_the_one_that_lacks_least_is_told() -> None:
+    found = with_aid(80, LiftingAid("climber", 50, 0), LiftingAid("hoist", 70, 3_000))
+    assert dict(found["lift_aid"].words)["aid"] == "hoist"
+    assert found["lift_aid_reach"].verdict is Verdict.PASS
 
 
 def test_who_lifts_is_named_as_a_sentence_does() -> None:
     found = judged(1, lifted(900, 900), "man", "woman")
-    assert dict(found["lift_filter"].words) == {"load": "It", "people": "a man and a woman"}
-    assert dict(judged(1, lifted(900, 900), "man", "man")["lift_filter"].words)["people"] == "2 men"
+    assert dict(found["lift_filter"].words) == {"load": "It", "people": "two people"}
+    assert dict(judged(1, lifted(900, 900), "man")["lift_filter"].words)["people"] == "one person"

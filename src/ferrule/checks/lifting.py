@@ -6,10 +6,10 @@ from ferrule.checks.question import Question, Subject, each
 from ferrule.checks.subjects import hung_devices
 from ferrule.clauses import Code
 from ferrule.clauses.procedures import covered
-from ferrule.clauses.values import Hands, Lift
+from ferrule.clauses.values import Hands, Lift, LiftingAid
 from ferrule.constraint import Constraint, at_most
 from ferrule.design import Decided, Design
-from ferrule.fact import Missing, all_known, known
+from ferrule.fact import Missing, Unknown, all_known, known, unknown_of
 from ferrule.parts.pieces import Piece
 from ferrule.working import Trace
 
@@ -84,8 +84,19 @@ def _lift(design: Design, code: Code, device: str, piece: Piece, seat_mm: float)
     mass_kg = t.given("mass_kg", _mass_kg(piece, known(body.pieces), known(body.mass_kg)), piece.name)
     load = f"The {piece.name}" if piece.count == 1 else f"Each {piece.name}"
     if by == "aid":
-        footing = known(lifting.stands)
-        return _noted(t, clause.with_aid(code.rulebook, load=load, mass_kg=mass_kg, footing=footing))
+        all_known(design.house.job.aids, lifting.stands, hung.siting.bottom_mm)
+        seat_above_mm = t.given(
+            "seat_mm", known(hung.siting.bottom_mm) + seat_mm, "its lower edge in its place"
+        )
+        aided = clause.with_aid(
+            code.rulebook,
+            load=load,
+            mass_kg=mass_kg,
+            seat_mm=seat_above_mm,
+            aids=_aids(design, mass_kg, seat_above_mm),
+            footing=known(lifting.stands),
+        )
+        return _noted(t, aided)
     all_known(
         lifting.from_mm, lifting.stands, lifting.cramped, hung.siting.bottom_mm, piece.grip, piece.hold_mm,
         design.house.job.crew,
@@ -116,6 +127,22 @@ def _lift(design: Design, code: Code, device: str, piece: Piece, seat_mm: float)
         cramped=known(lifting.cramped),
     )
     return _noted(t, found)
+
+
+def _aids(design: Design, mass_kg: float, seat_mm: float) -> list[LiftingAid]:
+    """What is there to lift with. Raises `Missing` where one of which not all is known could do what none of
+    the others does.
+    """
+    there = known(design.house.job.aids)
+    unknown = unknown_of(((aid.name, aid) for aid in there), "load_kg", "reach_mm")
+    aids = [
+        LiftingAid(aid.name, aid.load_kg, aid.reach_mm)
+        for aid in there
+        if not isinstance(aid.load_kg, Unknown) and not isinstance(aid.reach_mm, Unknown)
+    ]
+    if not any(aid.load_kg >= mass_kg and aid.reach_mm >= seat_mm for aid in aids):
+        all_known(*unknown)
+    return aids
 
 
 def _noted(t: Trace, found: Iterable[Constraint]) -> list[Constraint]:

@@ -57,6 +57,14 @@ class Hands(NamedTuple):
     twist_deg: float = 0.0
 
 
+class LiftingAid(NamedTuple):
+    """What lifts in place of people: its rated load, and how high it sets down the lower edge of a load."""
+
+    name: str
+    load_kg: float
+    reach_mm: float
+
+
 class Lift(NamedTuple):
     """One lift: from where to where, how the load is held, how often and for how long such lifts go on."""
 

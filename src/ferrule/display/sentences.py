@@ -16,6 +16,9 @@ WORDS: Mapping[Verdict, str] = {
 }
 
 _MOST_DIGITS = 10
+
+#: how many figures a limit begins with where three would claim more than its source knows
+_FIGURES = {"kg": 2}
 _IN_STEPS = frozenset({"mm²"})
 
 
@@ -94,11 +97,11 @@ def measured(constraint: Constraint) -> dict[str, str]:
     value, limits = constraint.value, _limits(constraint)
     if value is None or not limits:
         return {"value": "", "limit": ""}
-    for digits in range(3, _MOST_DIGITS + 1):
+    for digits in range(_FIGURES.get(constraint.unit, 3), _MOST_DIGITS + 1):
         shown = {
             name: _shown(limit.value, limit.toward, digits, constraint) for name, limit in limits.items()
         }
-        ours = _shown(value, "nearest", digits, constraint)
+        ours = _shown(value, "nearest", max(digits, 3), constraint)
         if all(_order(ours.value, shown[name].value) == _order(value, limits[name].value) for name in limits):
             return {"value": ours.text, **{name: each.text for name, each in shown.items()}}
     # Apart by no more than binary arithmetic leaves behind: they are equal.

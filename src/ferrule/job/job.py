@@ -9,7 +9,7 @@ from ferrule.job.boards import Board
 from ferrule.job.bus import Bus, SignalContact
 from ferrule.job.devices import Device
 from ferrule.job.earth import Earth
-from ferrule.job.lifting import Person
+from ferrule.job.lifting import Crew, LiftingAid
 from ferrule.job.places import Place
 from ferrule.job.runs import Run
 from ferrule.job.site import Site, Supply
@@ -28,7 +28,10 @@ class Job(Record):
     firm: str | None = None
     site: Site
     supply: Supply
-    crew: Fact[list[Person]] = missing("who lifts on this job, each a man or a woman: guidance has both")
+    crew: Fact[Crew] = missing("who lifts on this job, each a man or a woman: guidance has both")
+    aids: Fact[list[LiftingAid]] = missing(
+        "what lifts in place of people, each with its rated load and reach; [] if nothing is there"
+    )
     places: list[Place] = []
     faces: list[Face] = []
     strings: list[PvString] = []

@@ -1,28 +1,45 @@
-"""How a device comes up to where it hangs or stands."""
+"""Who and what is there to lift with, and how a device comes up to where it hangs or stands."""
 
-from typing import Any, Literal
+from typing import Annotated, Any, Literal
 
 from pydantic import Field, ValidationInfo, field_validator
 
 from ferrule.document import Record
 from ferrule.fact import Decision, Fact, missing, to_choose
-from ferrule.quantity import LengthMm
+from ferrule.quantity import Unit
 
 Lifters = Literal["one", "two", "three", "aid"]
 Person = Literal["man", "woman"]
+Crew = Annotated[list[Person], Field(min_length=1, max_length=20)]
+
+# Nothing of a house is lifted from higher than a lorry's bed, nor hung from higher than a scaffold.
+StartMm = Annotated[float, Unit("mm", 0, 3_000)]
+PlatformMm = Annotated[float, Unit("mm", 50, 10_000)]
+RatedKg = Annotated[float, Unit("kg", 1, 5_000)]
+ReachMm = Annotated[float, Unit("mm", 0, 15_000)]
+
+
+class LiftingAid(Record):
+    """Something that lifts or carries in place of people: a hoist, a lifting frame, a stair climber."""
+
+    name: str
+    load_kg: Fact[RatedKg] = missing("rated load of the lifting aid, from its plate")
+    reach_mm: Fact[ReachMm] = missing(
+        "how high above the floor the lifting aid sets a load down, its lower edge; 0 where it only carries"
+    )
 
 
 class Lifting(Record):
     """How a device is lifted into its place, each of its pieces for itself."""
 
     by: Decision[Lifters] = to_choose("who lifts it: one, two or three people, or an aid")
-    from_mm: Fact[LengthMm] = missing(
+    from_mm: Fact[StartMm] = missing(
         "height of what it is lifted from, a trolley or a bench, above the floor; 0 from the floor itself"
     )
     stands: Fact[Literal["floor", "platform", "ladder"]] = missing(
         "what whoever lifts it stands on: the floor, a platform or scaffold, or a ladder"
     )
-    platform_mm: LengthMm | None = Field(
+    platform_mm: PlatformMm | None = Field(
         default=None, description="height of the platform above the floor, where they stand on one"
     )
     cramped: Fact[bool] = missing(

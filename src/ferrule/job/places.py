@@ -3,13 +3,13 @@
 Positions on a wall are seen by a person who faces it: from its left end, and from the floor up.
 """
 
-from typing import Any, Literal
+from typing import Annotated, Any, Literal
 
 from pydantic import Field, ValidationInfo, field_validator
 
 from ferrule.document import Record
 from ferrule.fact import Fact, missing
-from ferrule.quantity import LengthMm, TemperatureC
+from ferrule.quantity import LengthMm, TemperatureC, Unit
 
 Use = Literal[
     "habitable", "sleeping", "bathroom", "utility", "cellar", "garage", "plant-room", "outbuilding",
@@ -20,6 +20,9 @@ WallMaterial = Literal[
     "concrete", "solid-brick", "perforated-brick", "hollow-block", "aerated-concrete", "timber",
     "timber-frame", "metal-frame",
 ]  # fmt: skip
+
+# Higher than any wall of a house is a slip of the unit.
+HungMm = Annotated[float, Unit("mm", 0, 15_000)]
 
 
 class Spot(Record):
@@ -125,7 +128,7 @@ class Siting(Record):
 
     wall: str = Field(description="id of the wall")
     left_mm: Fact[LengthMm] = missing("from the left end of the wall to the left edge of the device")
-    bottom_mm: Fact[LengthMm] = missing("from the floor to the lower edge of the device; 0 where it stands")
+    bottom_mm: Fact[HungMm] = missing("from the floor to the lower edge of the device; 0 where it stands")
     pack_gap_mm: LengthMm | None = Field(default=None, description="free space between packs side by side")
     front_mm: Fact[LengthMm | Literal["open"]] = missing("free depth before the device, or 'open'")
     sun: Fact[Literal["shade", "direct"]] = missing("whether the sun shines on the device at any hour")

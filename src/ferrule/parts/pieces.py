@@ -6,10 +6,11 @@ from pydantic import Field
 
 from ferrule.document import Record
 from ferrule.fact import Fact, missing
-from ferrule.quantity import LengthMm, Unit
+from ferrule.quantity import Unit
 
 PieceKg = Annotated[float, Unit("kg", 0.1, 2_000)]
 PieceMm = Annotated[float, Unit("mm", 1, 5_000)]
+AboveMm = Annotated[float, Unit("mm", 0, 5_000)]
 
 
 class Piece(Record):
@@ -24,8 +25,8 @@ class Piece(Record):
     grip: Fact[Literal["good", "fair", "poor"]] = missing(
         "how it can be held: good (handles or cut-outs), fair (fingers bent under its edge) or poor"
     )
-    hold_mm: Fact[LengthMm] = missing("height of the hands above its lower edge, 0 where they are under it")
-    seat_mm: LengthMm | None = Field(
+    hold_mm: Fact[AboveMm] = missing("height of the hands above its lower edge, 0 where they are under it")
+    seat_mm: AboveMm | None = Field(
         default=None,
         description="lower edge of the highest one in its place, above that of the device; of several alike",
     )

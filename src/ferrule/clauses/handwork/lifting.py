@@ -8,7 +8,7 @@ further assessment.
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
-from ferrule.clauses.values import Hands, Lift
+from ferrule.clauses.values import Hands, Lift, LiftingAid
 from ferrule.constraint import Constraint, at_least, at_most, is_so
 from ferrule.physics import lifting as physics
 from ferrule.working import Tables, Trace
@@ -209,7 +209,7 @@ class FilterAndEquation:
         t = Trace(tables)
         yield at_most(
             "lift_filter",
-            "{load} weighs {value}; lifted so by {people} up to {limit} needs no assessment in writing",
+            "{load} weighs {value}; up to {limit} {people} may lift so without an assessment in writing",
             t,
             value=mass_kg,
             limit=self.filter_kg(t, lift=lift, people=people),
@@ -240,16 +240,57 @@ class FilterAndEquation:
             people=_named(people),
         )
 
-    def with_aid(self, tables: Tables, *, load: str, mass_kg: float, footing: str) -> Iterator[Constraint]:
+    def with_aid(
+        self,
+        tables: Tables,
+        *,
+        load: str,
+        mass_kg: float,
+        seat_mm: float,
+        aids: Sequence[LiftingAid],
+        footing: str,
+    ) -> Iterator[Constraint]:
+        """An aid is rated by its maker, and bears no gram nor reaches a millimetre more."""
         if footing == "ladder":
             yield self._from_ladder(tables, load, mass_kg)
-        yield is_so(
+        t = Trace(tables)
+        if not aids:
+            yield is_so(
+                "lift_aid",
+                "{load} weighs {mass_kg} and needs a lifting aid; none is there",
+                t,
+                False,
+                mend="bring an aid that is rated for {mass_kg} and reaches {seat_mm}",
+                load=load,
+                mass_kg=mass_kg,
+                seat_mm=seat_mm,
+            )
+            return
+        aid = min(
+            aids, key=lambda each: ((each.load_kg < mass_kg) + (each.reach_mm < seat_mm), -each.load_kg)
+        )
+        yield at_most(
             "lift_aid",
-            "{load} weighs {mass_kg}; a hoist, a lifting frame or another aid made for that lifts it",
-            Trace(tables),
-            True,
+            "{load} weighs {value}; {aid} is rated for {limit}",
+            t,
+            value=mass_kg,
+            limit=t.given("load_kg", aid.load_kg, f"plate of {aid.name}"),
+            unit="kg",
+            mend="bring an aid that is rated for it, or lift it in lighter pieces",
             load=load,
-            mass_kg=mass_kg,
+            aid=aid.name,
+        )
+        t = Trace(tables)
+        yield at_most(
+            "lift_aid_reach",
+            "{load} comes to {value} above the floor; {aid} reaches {limit}",
+            t,
+            value=seat_mm,
+            limit=t.given("reach_mm", aid.reach_mm, f"sheet of {aid.name}"),
+            unit="mm",
+            mend="bring an aid that reaches as high",
+            load=load,
+            aid=aid.name,
         )
 
     def _from_ladder(self, tables: Tables, load: str, mass_kg: float) -> Constraint:
@@ -333,8 +374,5 @@ def _edges(t: Trace, border: str) -> tuple[float, float]:
 
 
 def _named(people: Sequence[str]) -> str:
-    """Those who lift, as a sentence names them: `2 men`, `a man and a woman`."""
-    counts = (("man", "men", people.count("man")), ("woman", "women", people.count("woman")))
-    return " and ".join(
-        f"a {one}" if count == 1 else f"{count} {more}" for one, more, count in counts if count
-    )
+    """Those who lift, as a sentence names them."""
+    return {1: "one person", 2: "two people", 3: "three people"}.get(len(people), f"{len(people)} people")

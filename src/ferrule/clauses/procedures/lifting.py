@@ -4,7 +4,7 @@ from collections.abc import Iterable, Sequence
 from typing import Protocol
 
 from ferrule.clauses.procedures.base import Procedure
-from ferrule.clauses.values import Hands, Lift
+from ferrule.clauses.values import Hands, Lift, LiftingAid
 from ferrule.constraint import Constraint
 from ferrule.working import Tables, Trace
 
@@ -46,8 +46,19 @@ class Lifting(Procedure, Protocol):
         """
         ...
 
-    def with_aid(self, tables: Tables, *, load: str, mass_kg: float, footing: str) -> Iterable[Constraint]:
-        """Judge a lift that an aid does: a hoist, a lifting frame, a platform."""
+    def with_aid(
+        self,
+        tables: Tables,
+        *,
+        load: str,
+        mass_kg: float,
+        seat_mm: float,
+        aids: Sequence[LiftingAid],
+        footing: str,
+    ) -> Iterable[Constraint]:
+        """Judge a lift that an aid does, by the one of those there that suits it best; `seat_mm` is where the
+        lower edge of the load comes to, above the floor.
+        """
         ...
 
     def ladder_foot_mm(self, t: Trace, *, height_mm: float) -> float:
