@@ -82,6 +82,7 @@ inverter.dc_ac_ratio
 inverter.earthing_system
 inverter.overvoltage
 inverter.rise
+meter.accuracy
 meter.phases
 meter.place
 meter.transformers

@@ -23,6 +23,12 @@ def judged(edits: dict[str, Any], question: str, name: str, house: str = "contro
     [
         ({f"{OWN}.primary": "63 A"}, "meter.transformers", "primary", Verdict.PASS),
         ({f"{OWN}.primary": "60 A"}, "meter.transformers", "primary", Verdict.FAIL),
+        # 63 A is a fifth of 315 A; with two turns 630 A on the plate are 315 A, and 100 A only 50 A
+        ({f"{OWN}.primary": "315 A"}, "meter.transformers", "low_share", Verdict.PASS),
+        ({f"{OWN}.primary": "316 A"}, "meter.transformers", "low_share", Verdict.FAIL),
+        ({f"{OWN}.primary": "630 A", f"{OWN}.turns": 2}, "meter.transformers", "low_share", Verdict.PASS),
+        ({f"{OWN}.turns": 2}, "meter.transformers", "primary", Verdict.FAIL),
+        ({f"{OWN}.primary": REMOVED}, "meter.transformers", "low_share", Verdict.UNKNOWN),
         ({f"{OWN}.secondary": "5 A"}, "meter.transformers", "secondary", Verdict.FAIL),
         ({f"{OWN}.accuracy": 3}, "meter.transformers", "accuracy", Verdict.FAIL),
         # 0.05 VA and 1 A through twice 1.5 m of 13.3 Ω/km: 0.0899 VA
@@ -46,6 +52,37 @@ def test_a_direct_meter_has_no_transformers_to_ask_about() -> None:
     found = {f.id for f in answered().findings if str(f.subject) == "meter/EM"}
     assert "meter.place" in found
     assert found.isdisjoint({"meter.transformers", "meter.phases"})
+
+
+def test_how_often_a_conductor_leads_through_is_assumed_where_nobody_says() -> None:
+    told = [each.text for each in answered({f"{OWN}.turns": REMOVED}, "controller-led").assumptions]
+    assert "each line conductor leads once through its current transformer" in told
+
+
+def test_transformers_of_a_direct_meter_are_refused() -> None:
+    with pytest.raises(Unreadable) as refused:
+        loaded({"devices.EM.transformers": {"run": "R-tails"}})
+    (problem,) = refused.value.problems
+    assert problem.found == "transformers of 'EM', and its part 'example-meter-direct' is a direct meter"
+
+
+def test_transformers_of_a_meter_that_needs_them_are_read() -> None:
+    by_transformer = {"parts.example-meter-direct.connection": "transformer"}
+    assert loaded({"devices.EM.transformers": {"run": "R-tails"}, **by_transformer})
+
+
+@pytest.mark.parametrize(
+    ("edits", "expected"),
+    [
+        ({"devices.EM.accuracy": 1}, Verdict.PASS),
+        ({"devices.EM.accuracy": 0.5}, Verdict.FAIL),
+        ({"parts.example-meter-direct.accuracy": 2}, Verdict.FAIL),
+        ({"parts.example-meter-direct.accuracy": REMOVED}, Verdict.UNKNOWN),
+        ({"devices.EM.accuracy": REMOVED}, Verdict.UNKNOWN),
+    ],
+)
+def test_the_class_of_the_meter_itself(edits: dict[str, Any], expected: Verdict) -> None:
+    assert finding(answered(edits), "meter.accuracy", "meter/EM").verdict is expected
 
 
 def test_a_meter_behind_the_main_board_does_not_see_the_rest() -> None:

@@ -4,12 +4,21 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from ferrule.physics.instrument import connected_burden, share_of_primary, transformer_ratio
+from ferrule.physics.instrument import (
+    connected_burden,
+    effective_primary,
+    share_of_primary,
+    transformer_ratio,
+)
 
 
 def test_ratio_and_share() -> None:
     assert transformer_ratio(primary_a=100, secondary_a=5) == 20
     assert share_of_primary(load_a=2, primary_a=100) == 2
+
+
+def test_two_turns_halve_the_primary() -> None:
+    assert effective_primary(plate_a=100, turns=2) == 50
 
 
 @given(length=st.floats(0, 100))

@@ -12,6 +12,7 @@ from ferrule.job.devices import ControllerDevice, MeterDevice
 from ferrule.job.metering import Transformers
 from ferrule.parts.metering import TransformerInputs
 from ferrule.physics import instrument
+from ferrule.working import Trace
 
 _TRANSFORMERS = "the current transformers of the meter: round which run, ratio, class, burden, leads, phases"
 
@@ -20,6 +21,11 @@ def meters(design: Design) -> Iterator[Subject]:
     """Energy meters, and the metering of site controllers."""
     kinds = (MeterDevice, ControllerDevice)
     return (Subject(d.kind, d.id) for d in design.house.job.devices if isinstance(d, kinds))
+
+
+def own_meters(design: Design) -> Iterator[Subject]:
+    """Energy meters that are devices of their own."""
+    return (subject for subject in meters(design) if subject.kind == "meter")
 
 
 def is_direct(design: Design, device: str) -> bool:
@@ -89,18 +95,41 @@ def _passes(design: Design, terminal: str, meter: str, where: str) -> bool:
 
 def primary(design: Design, code: Code, subject: Subject) -> Constraint:
     """The main fuse lets its rated current through for good."""
-    inputs_of(design, subject.id)
-    found = transformers_of(design, subject.id)
-    all_known(found.primary_a, design.house.job.supply.main_fuse)
+    t = code.trace()
+    value_a, limit_a = _primary_a(design, subject.id, t), _main_fuse_a(design)
     return at_least(
         "primary",
         "The transformers are rated {value}; the main fuse lets {limit} through",
-        code.trace(),
-        value=known(found.primary_a),
-        limit=known(design.house.job.supply.main_fuse).rating_a,
+        t,
+        value=value_a,
+        limit=limit_a,
         unit="A",
         mend="take transformers of a higher primary current, and set the ratio in the meter",
     )
+
+
+def low_share(design: Design, code: Code, subject: Subject) -> Constraint:
+    """A transformer that is far too large works where no class promises anything."""
+    return covered(code.procedures.metering).used(
+        code.rulebook,
+        main_fuse_a=_main_fuse_a(design),
+        primary_a=_primary_a(design, subject.id, code.trace()),
+    )
+
+
+def _primary_a(design: Design, device: str, t: Trace) -> float:
+    """The current in a line at which its transformer gives its rated secondary current."""
+    inputs_of(design, device)
+    found = transformers_of(design, device)
+    all_known(found.primary_a, design.house.job.supply.main_fuse)
+    plate_a = known(found.primary_a)
+    return plate_a if found.turns == 1 else t.calculate(
+        instrument.effective_primary, plate_a=t.given("plate_a", plate_a, "plate"), turns=found.turns
+    )  # fmt: skip
+
+
+def _main_fuse_a(design: Design) -> float:
+    return known(design.house.job.supply.main_fuse).rating_a
 
 
 def secondary(design: Design, code: Code, subject: Subject) -> Constraint:
@@ -157,6 +186,24 @@ def burden(design: Design, code: Code, subject: Subject) -> Constraint:
     )
 
 
+# The meter's own class
+
+
+def own_class(design: Design, code: Code, subject: Subject) -> Constraint:
+    device = design.house.devices[subject.id]
+    part = design.house.parts[device.part]
+    all_known(device.accuracy, part.accuracy)
+    return at_most(
+        "own_class",
+        "The meter is of class {value}; class {limit} or better is asked for",
+        code.trace(),
+        value=known(part.accuracy),
+        limit=known(device.accuracy),
+        unit="",
+        mend="take a meter of a better class",
+    )
+
+
 # Phases
 
 
@@ -200,8 +247,9 @@ QUESTIONS = (
         "meter.transformers",
         "Do the current transformers fit main fuse, meter and leads?",
         meters,
-        each(primary, secondary, accuracy, burden),
+        each(primary, low_share, secondary, accuracy, burden),
     ),
+    Question("meter.accuracy", "Is the meter accurate enough?", own_meters, each(own_class)),
     Question(
         "meter.phases",
         "Does each transformer sit on its own line, the right way round?",

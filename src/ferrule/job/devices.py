@@ -12,6 +12,7 @@ from ferrule.job.lifting import Lifting
 from ferrule.job.metering import Levels, Transformers
 from ferrule.job.places import Siting
 from ferrule.parts.devices import LetThroughA2s, Link, RatedA, RatedV
+from ferrule.parts.metering import AccuracyClass
 from ferrule.quantity import CurrentA, LengthM, Size
 
 _WHERE = "the wall it hangs on or stands at, with its position there"
@@ -96,6 +97,9 @@ class MeterDevice(Record):
     id: str
     kind: Literal["meter"]
     part: str
+    accuracy: Fact[AccuracyClass] = missing(
+        "accuracy class that network operator and inverter maker ask of the meter; class B is 1"
+    )
     transformers: Transformers | None = Field(
         default=None, description="the current transformers, where the meter has some"
     )

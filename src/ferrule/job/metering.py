@@ -5,11 +5,11 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from ferrule.document import Record
-from ferrule.fact import Fact, missing
-from ferrule.parts.metering import RatioA
+from ferrule.fact import Fact, assumed, missing
+from ferrule.parts.metering import AccuracyClass, RatioA
 from ferrule.quantity import ApparentPowerVa, LengthM, LevelDb, PowerLevelDbm, Size, Unit
 
-AccuracyClass = Annotated[float, Unit("", 0.1, 10)]
+Turns = Annotated[int, Unit("", 1, 20, whole=True)]
 
 
 class Clamp(Record):
@@ -25,6 +25,7 @@ class Transformers(Record):
 
     run: Fact[str] = missing("round which run's conductors the transformers sit, by its id")
     primary_a: Fact[RatioA] = missing("rated primary current of the transformers, from their plate")
+    turns: Turns = assumed(1, "each line conductor leads once through its current transformer")
     secondary_a: Fact[RatioA] = missing("rated secondary current of the transformers, from their plate")
     accuracy: Fact[AccuracyClass] = missing("accuracy class of the transformers, from their plate")
     burden_va: Fact[ApparentPowerVa] = missing("rated burden of the transformers, from their plate")

@@ -7,7 +7,7 @@ from ferrule.fact import Open, Unknown
 from ferrule.job import buses, roofs, walls
 from ferrule.job.devices import InverterDevice
 from ferrule.job.job import Job
-from ferrule.parts import Inverter
+from ferrule.parts import Inverter, Meter
 from ferrule.rules import editions
 
 #: the ports of each kind of device that a run may end on, apart from an inverter's own inputs
@@ -274,11 +274,17 @@ def _lines(document: Document[Job], job: Job) -> Iterator[Problem]:
 def _transformers(document: Document[Job], job: Job) -> Iterator[Problem]:
     """The run and the lines that current transformers sit on."""
     runs, lines = [run.id for run in job.runs], [line.name for line in job.supply.live]
+    direct = {part.id for part in job.parts if isinstance(part, Meter) and part.connection == "direct"}
     for at, device in enumerate(job.devices):
         found = getattr(device, "transformers", None)
         if found is None:
             continue
         here: Path = ("devices", at, "transformers")
+        if device.part in direct:
+            yield document.problem(
+                here, f"transformers of '{device.id}', and its part '{device.part}' is a direct meter",
+                "none, or a meter that measures through transformers",
+            )  # fmt: skip
         if not isinstance(found.run, Unknown) and found.run not in runs:
             yield document.mistyped((*here, "run"), found.run, "a run", runs)
         clamps = [] if isinstance(found.clamps, Unknown) else found.clamps

@@ -7,7 +7,7 @@ from pydantic import Field, ValidationInfo, field_validator
 from ferrule.document import Record
 from ferrule.fact import Fact, missing
 from ferrule.parts.body import Body
-from ferrule.parts.metering import TransformerInputs
+from ferrule.parts.metering import AccuracyClass, TransformerInputs
 from ferrule.parts.port import Contacts, Ports
 from ferrule.quantity import (
     AltitudeM,
@@ -209,6 +209,7 @@ class Meter(Record):
         "whether the meter is direct or by transformer"
     )
     current_max_a: Fact[RatedA] = missing("maximum current of the meter")
+    accuracy: Fact[AccuracyClass] = missing("accuracy class of the meter for active energy, from its plate")
     transformers: TransformerInputs = TransformerInputs()
 
 

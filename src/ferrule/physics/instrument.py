@@ -2,6 +2,7 @@
 
 from ferrule.quantity import (
     ApparentPowerVa,
+    Count,
     CurrentA,
     LengthM,
     Ratio,
@@ -15,6 +16,12 @@ from ferrule.quantity import (
 def transformer_ratio(*, primary_a: CurrentA, secondary_a: CurrentA) -> Ratio:
     """How many amperes in the conductor are one in the lead, to be set in the meter."""
     return primary_a / secondary_a
+
+
+@formula("plate_a / turns")
+def effective_primary(*, plate_a: CurrentA, turns: Count) -> CurrentA:
+    """Primary current of a transformer whose conductor leads several times through its window."""
+    return plate_a / turns
 
 
 @formula("meter_va + secondary_a**2 * 2 * length_m / 1000 * resistance_ohm_per_km")

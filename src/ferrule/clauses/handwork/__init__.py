@@ -6,7 +6,7 @@ from ferrule.clauses.handwork.bus import TwistedPair
 from ferrule.clauses.handwork.fixing import StatedStyle
 from ferrule.clauses.handwork.free_space import UsualGaps
 from ferrule.clauses.handwork.lifting import FilterAndEquation
-from ferrule.clauses.handwork.metering import CopperLead, PlannedLevels
+from ferrule.clauses.handwork.metering import MeasuringTransformer, PlannedLevels
 from ferrule.clauses.handwork.roof import SurveyFirst
 from ferrule.clauses.handwork.surroundings import IpCode, NightLimit, SunAndHeight
 from ferrule.clauses.procedures import Procedures
@@ -15,7 +15,7 @@ from ferrule.clauses.procedures import Procedures
 HANDWORK = Procedures(
     air=SunAndHeight(),
     enclosure=IpCode(),
-    metering=CopperLead(),
+    metering=MeasuringTransformer(),
     radio=PlannedLevels(),
     noise=NightLimit(),
     roof_work=SurveyFirst(),

@@ -16,6 +16,10 @@ class Metering(Procedure, Protocol):
         """Resistance of a transformer's lead, in Ω/km."""
         ...
 
+    def used(self, tables: Tables, *, main_fuse_a: float, primary_a: float) -> Constraint:
+        """Judge whether the house ever draws enough of the transformers' primary current, in A."""
+        ...
+
 
 class Radio(Procedure, Protocol):
     """Whether a signal carries data for good."""
