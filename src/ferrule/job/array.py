@@ -50,6 +50,7 @@ class Isolator(Record):
     current_max_a: Fact[RatedA] = missing("rated DC current of the isolator at that voltage")
     category: Fact[Category] = missing("utilisation category of the isolator")
     all_poles: Fact[bool] = missing("whether the isolator opens all poles together")
+    lockable: Fact[bool] = missing("whether the isolator can be locked when it is open")
 
 
 class SurgeDevice(Record):

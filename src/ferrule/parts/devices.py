@@ -32,6 +32,7 @@ LetThroughA2s = Annotated[float, Unit("A²s", 1, 1e12)]
 InternalOhm = Annotated[float, Unit("Ω", 0.0001, 100)]
 RatedVa = Annotated[float, Unit("VA", 10, 1_000_000)]
 EfficiencyPct = Annotated[float, Unit("%", 50, 100)]
+DischargeS = Annotated[float, Unit("s", 1, 86_400)]
 Packs = Annotated[int, Unit("", 1, 1_000, whole=True)]
 
 
@@ -134,8 +135,17 @@ class Inverter(Record):
         description="altitude up to which it gives full power, where its sheet names a lower one",
     )
     start_order: Fact[list[Literal["battery", "pv", "ac"]]] = missing("order of starting, from the manual")
+    start_wait_s: Fact[TimeS] = missing(
+        "how long to wait between one source and the next when starting it, from the manual"
+    )
+    discharge_time_s: Fact[DischargeS] = missing(
+        "how long its capacitors stay charged after it is switched off, from its cover or the manual"
+    )
     trackers: list[Tracker]
     dc_switch: Fact[bool] = missing("whether a DC switch is built in")
+    dc_switch_lockable: Fact[bool] = missing(
+        "whether the built-in DC switch can be locked when it is open; not asked where there is none"
+    )
     grid: GridPort
     backup: BackupPort | None = None
     battery: BatteryPort | None = None
