@@ -110,6 +110,57 @@ def test_levels_of_lte(level: str, value: str, expected: Verdict) -> None:
     assert constraint(found, level).verdict is expected
 
 
+UMTS = {"technology": "umts", "rscp": "-85 dBm", "ecio": "-10 dB"}
+MOBILE = {"lte": LTE, "umts": UMTS, "gsm": {"technology": "gsm", "rssi": "-85 dBm"}}
+
+
+@pytest.mark.parametrize(
+    ("technology", "level", "value", "expected"),
+    [
+        ("lte", "rsrp", "-120 dBm", Verdict.CAUTION),
+        ("lte", "rsrp", "-121 dBm", Verdict.FAIL),
+        ("lte", "rsrp", "-130 dBm", Verdict.FAIL),
+        ("lte", "rsrq", "-19.1 dB", Verdict.FAIL),
+        ("lte", "sinr", "-0.1 dB", Verdict.FAIL),
+        ("umts", "rscp", "-85 dBm", Verdict.PASS),
+        ("umts", "rscp", "-100 dBm", Verdict.CAUTION),
+        ("umts", "rscp", "-101 dBm", Verdict.FAIL),
+        ("umts", "ecio", "-19.1 dB", Verdict.FAIL),
+        ("gsm", "rssi", "-85 dBm", Verdict.PASS),
+        ("gsm", "rssi", "-103 dBm", Verdict.FAIL),
+        ("gsm", "rssi", "-99 dBm", Verdict.CAUTION),
+    ],
+)
+def test_below_some_level_a_technology_does_not_work(
+    technology: str, level: str, value: str, expected: Verdict
+) -> None:
+    edits = {f"{NET}.levels": [{**MOBILE[technology], level: value}]}
+    assert finding(answered(edits, "changeover-led"), "adapter.signal", "adapter/NET").verdict is expected
+
+
+@pytest.mark.parametrize(
+    ("lead", "expected"),
+    [
+        ({"lead_loss": "2 dB"}, Verdict.PASS),
+        ({"lead_loss": "2.1 dB"}, Verdict.CAUTION),
+        ({"lead_loss": "22.1 dB"}, Verdict.FAIL),
+        ({}, Verdict.UNKNOWN),
+    ],
+)
+def test_the_lead_of_an_aerial_takes_from_the_power(lead: dict[str, str], expected: Verdict) -> None:
+    """-98 dBm at the aerial; its quality stays."""
+    levels = [{**LTE, "rsrp": "-98 dBm", "measured": "aerial", **lead}]
+    found = finding(answered({f"{NET}.levels": levels}, "changeover-led"), "adapter.signal", "adapter/NET")
+    assert found.verdict is expected
+
+
+def test_rssi_alone_never_passes_umts() -> None:
+    edits = {f"{NET}.levels": [{"technology": "umts", "rssi": "-50 dBm"}]}
+    found = finding(answered(edits, "changeover-led"), "adapter.signal", "adapter/NET")
+    assert found.verdict is Verdict.UNKNOWN
+    assert len(found.governed_by.find_out) == 2
+
+
 def test_rssi_alone_never_passes_lte() -> None:
     """At one place an RSSI of -68 dBm went with an RSRP of -102 dBm."""
     edits = {f"{NET}.levels": [{"technology": "lte", "rssi": "-50 dBm"}]}

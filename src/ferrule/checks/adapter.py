@@ -52,7 +52,7 @@ def cable(design: Design, code: Code, subject: Subject) -> Constraint | None:
 
 
 def signal(design: Design, code: Code, subject: Subject) -> Iterator[Constraint]:
-    """Of each technology the levels that decide; nothing but RSSI is not enough for LTE."""
+    """Of each technology the levels that decide; nothing but RSSI is not enough for LTE and UMTS."""
     device, rules = _of(design, subject.id)[0], covered(code.procedures.radio)
     link = known(device.link)
     if link == "wired":
@@ -61,10 +61,15 @@ def signal(design: Design, code: Code, subject: Subject) -> Iterator[Constraint]
     if not fitting:
         raise Missing("signal levels where the adapter sits, measured with doors and covers closed")
     asked = [(each, level) for each in fitting for level in rules.asks(each.technology)]
-    all_known(*(getattr(each, level) for each, level in asked))
-    for each_, level in asked:
+    behind = [each for each in fitting if each.measured == "aerial"]
+    all_known(*(getattr(each, level) for each, level in asked), *(each.lead_loss_db for each in behind))
+    for found, level in asked:
         yield from rules.judged(
-            code.rulebook, technology=each_.technology, level=level, value=known(getattr(each_, level))
+            code.rulebook,
+            technology=found.technology,
+            level=level,
+            value=known(getattr(found, level)),
+            lead_loss_db=known(found.lead_loss_db) if found in behind else 0.0,
         )
 
 

@@ -7,7 +7,7 @@ from pydantic import Field
 from ferrule.document import Record
 from ferrule.fact import Fact, assumed, missing
 from ferrule.parts.metering import AccuracyClass, RatioA
-from ferrule.quantity import ApparentPowerVa, LengthM, LevelDb, PowerLevelDbm, Size, Unit
+from ferrule.quantity import ApparentPowerVa, LengthM, LevelDb, LossDb, PowerLevelDbm, Size, Unit
 
 Turns = Annotated[int, Unit("", 1, 20, whole=True)]
 
@@ -35,10 +35,19 @@ class Transformers(Record):
 
 
 class Levels(Record):
-    """What a meter of signals shows where the adapter is, doors and covers closed."""
+    """What a meter of signals shows, doors and covers closed. Of each technology other levels decide."""
 
-    technology: Literal["lte", "umts", "wlan"]
-    rsrp_dbm: Fact[PowerLevelDbm] = missing("RSRP at the adapter, doors and covers closed")
-    rsrq_db: Fact[LevelDb] = missing("RSRQ at the adapter, doors and covers closed")
-    sinr_db: Fact[LevelDb] = missing("SINR at the adapter, doors and covers closed")
-    rssi_dbm: Fact[PowerLevelDbm] = missing("RSSI at the adapter, doors and covers closed")
+    technology: Literal["lte", "umts", "gsm", "wlan"]
+    rsrp_dbm: Fact[PowerLevelDbm] = missing("RSRP of LTE, doors and covers closed")
+    rsrq_db: Fact[LevelDb] = missing("RSRQ of LTE, doors and covers closed")
+    sinr_db: Fact[LevelDb] = missing("SINR of LTE, doors and covers closed")
+    rscp_dbm: Fact[PowerLevelDbm] = missing("RSCP of UMTS, doors and covers closed")
+    ecio_db: Fact[LevelDb] = missing("Ec/Io of UMTS, doors and covers closed")
+    rssi_dbm: Fact[PowerLevelDbm] = missing("RSSI of GSM or WLAN, doors and covers closed")
+    measured: Literal["adapter", "aerial"] = assumed(
+        "adapter", "signal levels were measured at the adapter, with its own aerial"
+    )
+    lead_loss_db: Fact[LossDb] = missing(
+        "loss of the lead between aerial and adapter, from its sheet; not asked where the levels were measured "
+        "at the adapter"
+    )

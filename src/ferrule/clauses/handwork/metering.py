@@ -1,9 +1,9 @@
-"""Leads of current transformers (IEC 60228), and radio levels as makers of modems plan them."""
+"""Current transformers and their leads, and the radio levels at which data flow."""
 
 from collections.abc import Iterator
 
-from ferrule.constraint import Constraint, at_least
-from ferrule.physics import instrument
+from ferrule.constraint import Constraint, Verdict, at_least
+from ferrule.physics import instrument, radio
 from ferrule.quantity import Size, unit_of_name
 from ferrule.working import NotPrinted, Tables, Trace
 
@@ -40,15 +40,23 @@ class MeasuringTransformer:
         )
 
 
-_LEVELS = {"lte": ("rsrp_dbm", "rsrq_db", "sinr_db"), "umts": ("rssi_dbm",), "wlan": ("rssi_dbm",)}
+_LEVELS = {
+    "lte": ("rsrp_dbm", "rsrq_db", "sinr_db"),
+    "umts": ("rscp_dbm", "ecio_db"),
+    "gsm": ("rssi_dbm",),
+    "wlan": ("rssi_dbm",),
+}
+_WORDS = {"ecio": "Ec/Io"}
 
 
 class PlannedLevels:
-    """RSRP and quality decide for LTE; RSSI alone says nothing there, for it counts the noise as well."""
+    """Power and quality decide for LTE and UMTS; RSSI alone says nothing there, for it counts the noise as
+    well. Below one level a technology does not work, from another on data flow steadily.
+    """
 
     needs = (
         "data_cable_longest",
-        *(f"{tech}_{level}" for tech, levels in _LEVELS.items() for level in levels),
+        *(f"{kind}{tech}_{level}" for tech in _LEVELS for level in _LEVELS[tech] for kind in ("", "least_")),
     )
 
     def wired_m(self, t: Trace) -> float:
@@ -57,17 +65,31 @@ class PlannedLevels:
     def asks(self, technology: str) -> tuple[str, ...]:
         return _LEVELS[technology]
 
-    def judged(self, tables: Tables, *, technology: str, level: str, value: float) -> Iterator[Constraint]:
+    def judged(
+        self, tables: Tables, *, technology: str, level: str, value: float, lead_loss_db: float
+    ) -> Iterator[Constraint]:
+        """A lead takes from the signal and from what disturbs it alike: it lowers power, not quality."""
+        name, _, unit = level.rpartition("_")
+        what, word = _WORDS.get(name, name.upper()), technology.upper()
+        unit_there = unit_of_name(level) or ""
+        mend = "use a cable, an aerial outside, or another network"
+
+        def here(t: Trace) -> float:
+            if unit != "dbm" or not lead_loss_db:
+                return value
+            return t.calculate(radio.level_behind_lead, level_dbm=value, loss_db=lead_loss_db)
+
         t = Trace(tables)
-        name = level.rpartition("_")[0]
-        yield at_least(
-            name,
-            "{what} is {value} with everything closed; data flow steadily from {limit} on",
-            t,
-            value=value,
-            limit=t.figure(f"{technology}_{level}"),
-            unit=unit_of_name(level) or "",
-            binding=False,
-            mend="use a cable, an aerial outside, or another network",
-            what=name.upper(),
-        )
+        least = at_least(
+            f"{name}_least", "{what} is {value} with everything closed; below {limit} {word} does not work", t,
+            value=here(t), limit=t.figure(f"least_{technology}_{level}", "high"), unit=unit_there, mend=mend,
+            what=what, word=word,
+        )  # fmt: skip
+        yield least
+        if least.verdict is Verdict.PASS:
+            t = Trace(tables)
+            yield at_least(
+                name, "{what} is {value} with everything closed; data flow steadily from {limit} on", t,
+                value=here(t), limit=t.figure(f"{technology}_{level}"), unit=unit_there, binding=False,
+                mend=mend, what=what,
+            )  # fmt: skip

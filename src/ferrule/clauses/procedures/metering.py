@@ -32,6 +32,8 @@ class Radio(Procedure, Protocol):
         """The levels that decide for a technology: `rsrp_dbm`, `rssi_dbm` and so on."""
         ...
 
-    def judged(self, tables: Tables, *, technology: str, level: str, value: float) -> Iterable[Constraint]:
-        """Judge one level, in dBm or dB as its name says."""
+    def judged(
+        self, tables: Tables, *, technology: str, level: str, value: float, lead_loss_db: float
+    ) -> Iterable[Constraint]:
+        """Judge one level, in dBm or dB as its name says, behind the lead of an aerial."""
         ...
