@@ -48,6 +48,6 @@ class Levels(Record):
         "adapter", "signal levels were measured at the adapter, with its own aerial"
     )
     lead_loss_db: Fact[LossDb] = missing(
-        "loss of the lead between aerial and adapter, from its sheet; not asked where the levels were measured "
-        "at the adapter"
+        "loss of the lead between aerial and adapter, from its sheet; not asked where the levels were "
+        "measured at the adapter"
     )
