@@ -6,7 +6,7 @@ import sys
 
 from houses import EXAMPLES
 
-HEAVY = {"numpy", "scipy", "pandas", "pvlib", "pint", "matplotlib", "xlsxwriter"}
+HEAVY = {"numpy", "scipy", "pandas", "pvlib", "pint", "matplotlib", "xlsxwriter", "ezdxf", "fontTools"}
 
 
 def loaded_by(*arguments: str) -> set[str]:
