@@ -254,6 +254,15 @@ class House:
         return found
 
     @cached_property
+    def strings_of(self) -> Mapping[str, tuple[PvString, ...]]:
+        """The strings on each inverter in use."""
+        found: dict[str, tuple[PvString, ...]] = {}
+        for string in self.job.strings:
+            inverter = string.input.partition(".")[0]
+            found[inverter] = (*found.get(inverter, ()), string)
+        return found
+
+    @cached_property
     def string_runs(self) -> Mapping[str, PvString]:
         """The string that each run from a string to its input belongs to."""
         return {run.id: self.strings[run.start] for run in self.job.runs if run.start in self.strings}
@@ -282,7 +291,7 @@ class Design(NamedTuple):
 
     def choose(self, kind: str, owner: str, value: Any) -> "Design":
         """The same design with one more choice."""
-        return self._replace(choices={**self.choices, Decided(kind, owner): value})
+        return Design(self.house, {**self.choices, Decided(kind, owner): value}, self.waiting)
 
     def wait(self, decided: Decided, asks: tuple[str, ...]) -> "Design":
         """The same design, noting what one of its choices waits for."""
@@ -293,7 +302,8 @@ class Design(NamedTuple):
 
         `key` tells it from everything else that is asked of the house.
         """
-        return self.house.memory.recall(key, self._state, work)
+        state = self._state if self.waiting else self.choices.get
+        return self.house.memory.recall(key, state, work)
 
     def recall_noted(self, key: Hashable, t: Trace, work: Callable[[Trace], T]) -> T:
         """The same for what is noted in a working."""
@@ -316,8 +326,9 @@ class Design(NamedTuple):
         Raises `Undecided` for a choice still to be made, `Missing` for one that waits for a fact.
         """
         decided = Decided(kind, owner)
-        self.house.memory.look(decided, self._state(decided))
-        found: T | Open = self.choices.get(decided, given)
+        state = self._state(decided)
+        self.house.memory.look(decided, state)
+        found: T | Open = state if decided in self.choices else given
         if isinstance(found, Open):
             asks = self.waiting.get(decided)
             if asks is not None:

@@ -1,5 +1,7 @@
 """What the questions about the array have in common: currents, coefficients, and the run of a string."""
 
+from functools import partial
+
 from ferrule.design import Design
 from ferrule.fact import Missing, all_known, known
 from ferrule.job.runs import Run
@@ -19,6 +21,10 @@ def run_of(design: Design, string: str) -> Run:
 
 def short_circuit_a(design: Design, terminal: str, t: Trace) -> float:
     """Rated short-circuit current of the strongest string on an input, its rear side lit, in A."""
+    return design.recall_noted((short_circuit_a, terminal), t, partial(_short_circuit_a, design, terminal))
+
+
+def _short_circuit_a(design: Design, terminal: str, t: Trace) -> float:
     parts = [design.module(string) for string in design.house.inputs[terminal]]
     all_known(*(part.isc_a for part in parts))
     part = max(parts, key=lambda each: known(each.isc_a) * (100 + each.rear_gain_pct))

@@ -12,8 +12,8 @@ from ferrule.fact import all_known, known
 from ferrule.job.array import PvString
 
 
-def _strings(design: Design, inverter: str) -> list[PvString]:
-    return [string for string in design.house.job.strings if string.input.startswith(f"{inverter}.")]
+def _strings(design: Design, inverter: str) -> tuple[PvString, ...]:
+    return design.house.strings_of.get(inverter, ())
 
 
 def _array_w(design: Design, inverter: str) -> float:

@@ -34,7 +34,7 @@ def bind(rulebook: Rulebook) -> Code:
     if rulebook.family not in FAMILIES:
         raise Unbound(f"rulebook {rulebook.edition} names the family {rulebook.family}; known: {FAMILIES}")
     procedures: Procedures = import_module(f"ferrule.clauses.{rulebook.family}").PROCEDURES
-    lacking = sorted(name for name in procedures.needs() if name not in rulebook.names())
+    lacking = sorted(procedures.needs().difference(rulebook.names()))
     if lacking:
         raise Unbound(f"rulebook {rulebook.edition} lacks {', '.join(lacking)}")
     return Code(rulebook, procedures)

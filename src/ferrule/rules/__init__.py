@@ -30,8 +30,6 @@ def load(edition: str, confirmed: Confirmed | None = None) -> Rulebook:
 
     Raises `RulebookError` if there is no such edition or its data are faulty.
     """
-    if edition not in editions():
-        raise RulebookError(f"there is no rulebook '{edition}'; there are {', '.join(editions())}")
     rulebook = _plain(edition)
     held = (confirmed or {}).get(edition)
     return rulebook.confirmed_by(held) if held else rulebook
@@ -53,4 +51,6 @@ def confirm(path: Path, edition: str, figure: str, *, by: str, page: str, date: 
 
 @cache
 def _plain(edition: str) -> Rulebook:
+    if edition not in editions():
+        raise RulebookError(f"there is no rulebook '{edition}'; there are {', '.join(editions())}")
     return read_folder(_FOLDER / edition)
