@@ -32,7 +32,7 @@ FINDING: dict[str, Any] = {
 }  # fmt: skip
 CONSTRAINT: dict[str, Any] = {
     "name": str, "verdict": str, "text": str, "value": NUMBER, "limit": NUMBER, "unit": str,
-    "margin": NUMBER, "find_out": list,
+    "margin": NUMBER, "find_out": list, "also": list,
 }  # fmt: skip
 CHOICE: dict[str, Any] = {
     "decides": str, "of": str, "value": str, "path": str, "governed_by": (str, type(None)), "lacked": list,
@@ -155,3 +155,11 @@ def test_values_are_not_rounded() -> None:
     assert math.isclose(finding["margin"], (600 - finding["value"]) / 600, rel_tol=1e-12)
     assert finding["unit"] == "V"
     assert display.quantity(finding["value"], "V") == "517 V"
+
+
+def test_what_one_missing_fact_holds_up_is_told_once() -> None:
+    answer = export.answer(houses.answered({"devices.INV1.at": houses.REMOVED}))
+    room = next(f for f in answer["findings"] if (f["id"], f["subject"]) == ("device.room", "inverter/INV1"))
+    (only,) = room["constraints"]
+    assert only["verdict"] == "unknown"
+    assert {"nothing_in_the_way", "air_above", "air_front"} < set(only["also"])

@@ -43,12 +43,26 @@ def finding(found: Finding) -> dict[str, Any]:
         "limit": governing.limit,
         "margin": governing.margin,
         "governed_by": governing.name,
-        "constraints": [constraint(each) for each in found.constraints],
+        "constraints": constraints(found),
         "grade": found.grade.word if found.grade is not None else None,
         "source": list(dict.fromkeys(str(read.source) for read in reads)),
         "working": [step(each) for each in governing.steps],
         "remedy": [remedy(each) for each in found.remedies],
     }
+
+
+def constraints(found: Finding) -> list[dict[str, Any]]:
+    """What one missing fact holds up is told once, with the names of all that it holds up (`also`)."""
+    told: list[dict[str, Any]] = []
+    waiting: dict[tuple[str, ...], dict[str, Any]] = {}
+    for each in found.constraints:
+        if each.find_out in waiting:
+            waiting[each.find_out]["also"].append(each.name)
+            continue
+        told.append(constraint(each))
+        if each.find_out:
+            waiting[each.find_out] = told[-1]
+    return told
 
 
 def constraint(each: Constraint) -> dict[str, Any]:
@@ -61,6 +75,7 @@ def constraint(each: Constraint) -> dict[str, Any]:
         "unit": each.unit,
         "margin": each.margin,
         "find_out": list(each.find_out),
+        "also": [],
     }
 
 

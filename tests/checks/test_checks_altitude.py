@@ -34,3 +34,11 @@ def test_what_the_sheet_does_not_say_is_asked() -> None:
     found = asked({f"{PART}.altitude_max": REMOVED})
     assert found.verdict is Verdict.UNKNOWN
     assert "highest altitude" in found.governed_by.find_out[0]
+
+
+def test_beyond_the_table_nobody_knows_how_well_air_insulates() -> None:
+    edits = {f"{PART}.altitude_max": "6000 m"}
+    assert constraint(asked({**edits, "site.altitude": "5000 m"}), "insulation").verdict is Verdict.CAUTION
+    found = asked({**edits, "site.altitude": "5001 m"})
+    assert constraint(found, "insulation").verdict is Verdict.UNKNOWN
+    assert constraint(found, "thin_air").verdict is Verdict.CAUTION

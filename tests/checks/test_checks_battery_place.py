@@ -4,6 +4,7 @@ from typing import Any
 
 import pytest
 
+from ferrule.clauses.handwork.battery_place import PlaceTables
 from ferrule.constraint import Verdict
 from houses import REMOVED, answered, constraint, finding
 
@@ -142,3 +143,39 @@ def test_without_a_limit_for_energy_there_is_no_finding() -> None:
 def test_where_no_limit_was_read_it_is_not_said_that_there_is_none() -> None:
     found = finding(answered(UK), "battery.energy", "battery/BAT")
     assert found.verdict is Verdict.UNKNOWN
+
+
+BOILER = {"name": "boiler", "kind": "heater", "left": "100 mm", "bottom": "1 m", "width": "500 mm",
+          "height": "1 m", "depth": "400 mm"}  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("left", "corner", "expected"),
+    [
+        ("3434 mm", {"left_end": {"wall": "U-north", "angle": "90°"}}, Verdict.PASS),
+        ("3435 mm", {"left_end": {"wall": "U-north", "angle": "90°"}}, Verdict.FAIL),
+        ("3434 mm", {}, None),
+        ("3435 mm", {}, Verdict.UNKNOWN),
+    ],
+)
+def test_a_boiler_round_the_corner(left: str, corner: dict[str, Any], expected: Verdict | None) -> None:
+    """The boiler reaches 4600 mm and begins 200 mm above the battery, 600 mm wide: 600² = 200² + 565.7²."""
+    east = {"id": "U-east", "width": "3 m", "height": "2.4 m", "openings": [], "things": [BOILER], **corner}
+    edits = {f"{ROOM}.walls.+": east, f"{WALL}.openings": [], f"{AT}.left": left, **AU}
+    found = finding(answered(edits), "battery.place", "battery/BAT")
+    assert {c.name: c.verdict for c in found.constraints if c.name.startswith("appliance")} == (
+        {} if expected is None else {"appliances" if expected is Verdict.UNKNOWN else "appliance": expected}
+    )
+
+
+def test_a_rulebook_without_a_word_on_openings_above_still_keeps_from_those_beside(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    asked = PlaceTables.keeps_from
+
+    def not_above(self: PlaceTables, tables: Any, neighbour: Any, *, use: str) -> bool:
+        return neighbour != "opening_above" and asked(self, tables, neighbour, use=use)
+
+    monkeypatch.setattr(PlaceTables, "keeps_from", not_above)
+    found = finding(answered({**US, **OUTDOORS, f"{AT}.opening": "914 mm"}), "battery.place", "battery/BAT")
+    assert constraint(found, "opening").verdict is Verdict.FAIL

@@ -31,9 +31,12 @@ def verdict(edits: dict[str, Any], question: str, name: str, subject: str = "inv
         ({f"{AT}.front": "500 mm"}, "air_front", Verdict.PASS),
         ({f"{AT}.front": "499 mm"}, "air_front", Verdict.FAIL),
         # where the maker says nothing, what is usual makes a caution and no more
-        ({f"{INVERTER}.clear": {}, f"{AT}.left": "850 mm"}, "air_left", Verdict.PASS),
-        ({f"{INVERTER}.clear": {}, f"{AT}.left": "849 mm"}, "air_left", Verdict.CAUTION),
-        ({f"{INVERTER}.clear": {}, f"{AT}.front": "499 mm"}, "air_front", Verdict.CAUTION),
+        ({f"{INVERTER}.clear.side": "unstated", f"{AT}.left": "850 mm"}, "air_left", Verdict.PASS),
+        ({f"{INVERTER}.clear.side": "unstated", f"{AT}.left": "849 mm"}, "air_left", Verdict.CAUTION),
+        ({f"{INVERTER}.clear.front": "unstated", f"{AT}.front": "499 mm"}, "air_front", Verdict.CAUTION),
+        # a manual that nobody has read is not one that says nothing, however much is free
+        ({f"{INVERTER}.clear": {}}, "air_left", Verdict.UNKNOWN),
+        ({f"{INVERTER}.clear.front": REMOVED}, "air_front", Verdict.UNKNOWN),
         # collisions, and the end of the wall
         ({f"{AT}.left": "600 mm"}, "nothing_in_the_way", Verdict.FAIL),
         ({f"{AT}.left": "4 m"}, "nothing_in_the_way", Verdict.FAIL),
@@ -79,10 +82,23 @@ def test_outdoors_the_sky_bounds_nothing() -> None:
     [
         ({f"{AT}.front": "700 mm"}, "depth", Verdict.PASS),
         ({f"{AT}.front": "699 mm"}, "depth", Verdict.CAUTION),
-        ({"places.utility.headroom": "1.99 m"}, "headroom", Verdict.CAUTION),
+        (
+            {"places.utility.headroom": "1.99 m", f"{WALL}.height": "1.9 m", f"{WALL}.openings": []},
+            "headroom",
+            Verdict.CAUTION,
+        ),
         ({"rulebook": "us-2023", f"{AT}.front": "914.4 mm"}, "depth", Verdict.PASS),
         ({"rulebook": "us-2023", f"{AT}.front": "914 mm"}, "depth", Verdict.FAIL),
-        ({"rulebook": "us-2023", "places.utility.headroom": "1981 mm"}, "headroom", Verdict.FAIL),
+        (
+            {
+                "rulebook": "us-2023",
+                "places.utility.headroom": "1981 mm",
+                f"{WALL}.height": "1.9 m",
+                f"{WALL}.openings": [],
+            },
+            "headroom",
+            Verdict.FAIL,
+        ),
     ],
 )
 def test_space_to_work(edits: dict[str, Any], name: str, expected: Verdict) -> None:
@@ -116,16 +132,38 @@ def test_nobody_works_where_a_bench_stands() -> None:
     assert verdict(edits, "device.working_space", "width") is Verdict.FAIL
 
 
-def _door(left: str, swings: str) -> list[dict[str, str]]:
-    return [{"kind": "door", "left": left, "width": "800 mm", "height": "2 m", "swings": swings}]
+def _door(left: str, **leaf: str) -> dict[str, Any]:
+    door = {"kind": "door", "left": left, "width": "800 mm", "height": "2 m", **leaf}
+    return {f"{WALL}.openings": [door], f"{WALL}.things": []}
 
 
-def test_a_door_that_swings_onto_the_device() -> None:
-    """The leaf lies flat on the wall from 2160 - 800 = 1360 mm on, where the inverter ends."""
-    edits = {f"{WALL}.openings": _door("2160 mm", "800 mm"), f"{WALL}.things": []}
-    assert verdict(edits, "device.working_space", "door_swing") is Verdict.PASS
-    edits = {f"{WALL}.openings": _door("2159 mm", "800 mm"), f"{WALL}.things": []}
-    assert verdict(edits, "device.working_space", "door_swing") is Verdict.CAUTION
+@pytest.mark.parametrize(
+    ("left", "leaf", "expected"),
+    [
+        # hung on its left edge it comes round until it lies on the wall from 2160 - 800 = 1360 mm on
+        ("2160 mm", {"swings": "800 mm", "hinges": "left"}, Verdict.PASS),
+        ("2159 mm", {"swings": "800 mm", "hinges": "left"}, Verdict.CAUTION),
+        ("2159 mm", {"swings": "800 mm", "hinges": "both"}, Verdict.CAUTION),
+        # hung on its right edge it never comes near
+        ("2159 mm", {"swings": "800 mm", "hinges": "right"}, Verdict.PASS),
+        ("1360 mm", {"swings": "800 mm", "hinges": "right"}, Verdict.PASS),
+        # from the other side: the inverter begins at 900 mm
+        ("99 mm", {"swings": "1 mm", "hinges": "right"}, Verdict.PASS),
+        ("99 mm", {"swings": "800 mm", "hinges": "right"}, Verdict.CAUTION),
+        ("99 mm", {"swings": "800 mm", "hinges": "left"}, Verdict.PASS),
+        # what nobody measured is asked for where it could matter, and only there
+        ("2159 mm", {"hinges": "left"}, Verdict.UNKNOWN),
+        ("2159 mm", {"swings": "800 mm"}, Verdict.UNKNOWN),
+        ("2160 mm", {}, Verdict.PASS),
+    ],
+)
+def test_a_door_that_swings_onto_the_device(left: str, leaf: dict[str, str], expected: Verdict) -> None:
+    assert verdict(_door(left, **leaf), "device.working_space", "door_swing") is expected
+
+
+def test_a_door_that_opens_away_swings_onto_nothing() -> None:
+    found = finding(answered(_door("1400 mm", swings="0 mm")), "device.working_space", "inverter/INV1")
+    assert "door_swing" not in {c.name for c in found.constraints}
 
 
 @pytest.mark.parametrize(
@@ -145,3 +183,57 @@ def test_controls_within_reach(bottom: str, expected: Verdict) -> None:
 def test_a_device_without_controls_is_not_asked() -> None:
     found = answered({f"{INVERTER}.controls": REMOVED}).findings
     assert ("device.reach", "inverter/INV1") not in {(f.id, str(f.subject)) for f in found}
+
+
+def _east(**said: Any) -> dict[str, Any]:
+    """A wall to the right of U-north with a boiler 400 mm deep, from 100 mm beyond its left end on."""
+    boiler = {"name": "boiler", "kind": "heater", "left": "100 mm", "width": "500 mm", "bottom": "1 m",
+              "height": "1 m", "depth": "400 mm"}  # fmt: skip
+    east = {"id": "U-east", "width": "3 m", "height": "2.4 m", "openings": [], "things": [boiler], **said}
+    return {"places.utility.walls.+": east, f"{WALL}.openings": []}
+
+
+SQUARE = {"wall": "U-north", "angle": "90°"}
+
+
+@pytest.mark.parametrize(
+    ("left", "said", "expected"),
+    [
+        # the inverter is 460 mm wide and asks for 200 mm at its sides; the boiler reaches 4600 mm
+        ("3940 mm", {"left_end": SQUARE}, Verdict.PASS),
+        ("3941 mm", {"left_end": SQUARE}, Verdict.FAIL),
+        ("3941 mm", {"left_end": "free"}, None),
+        # nobody said whether the two walls meet: asked where it matters, and only there
+        ("3940 mm", {}, None),
+        ("3941 mm", {}, Verdict.UNKNOWN),
+        ("3941 mm", {"left_end": {"wall": "U-north"}}, Verdict.UNKNOWN),
+        # round the outside of a house the two are far apart
+        ("4540 mm", {"left_end": {"wall": "U-north", "angle": "270°"}}, Verdict.PASS),
+    ],
+)
+def test_what_hangs_round_the_corner(left: str, said: dict[str, Any], expected: Verdict | None) -> None:
+    found = finding(answered({**_east(**said), f"{AT}.left": left}), "device.room", "inverter/INV1")
+    verdicts = {c.name: c.verdict for c in found.constraints}
+    assert verdicts.get("corner") is expected
+
+
+def test_one_corner_may_be_told_at_either_wall() -> None:
+    told = {f"{WALL}.right_end": {"wall": "U-east", "angle": "90°"}, f"{AT}.left": "3941 mm"}
+    assert verdict({**_east(), **told}, "device.room", "corner") is Verdict.FAIL
+
+
+def test_the_boiler_narrows_the_room_to_work_in() -> None:
+    """Shelf up to 3400 mm, boiler from 4600 mm: 1200 mm; with the shelf up to 3839 mm 761 mm."""
+    deep = {"name": "shelf", "kind": "other", "width": "100 mm", "height": "2 m", "depth": "600 mm"}
+    for left, expected in (("3738 mm", Verdict.PASS), ("3739 mm", Verdict.FAIL)):
+        edits = {"rulebook": "us-2023", f"{WALL}.things": [{**deep, "left": left}], f"{AT}.left": "3900 mm"}
+        found = verdict({**_east(left_end=SQUARE), **edits}, "device.working_space", "width")
+        assert found is expected
+
+
+def test_outdoors_what_is_beyond_the_end_of_a_wall_is_asked() -> None:
+    outdoors = {"places.utility.use": "outdoors", f"{WALL}.openings": [], f"{AT}.left": "4341 mm"}
+    assert verdict(outdoors, "device.room", "air_right") is Verdict.UNKNOWN
+    found = finding(answered({**outdoors, f"{AT}.left": "4340 mm"}), "device.room", "inverter/INV1")
+    assert "air_right" not in {c.name for c in found.constraints}
+    assert verdict({**outdoors, f"{WALL}.right_end": "bare"}, "device.room", "air_right") is Verdict.FAIL

@@ -46,6 +46,30 @@ WALL = "places.utility.walls.U-north"
         ({f"{WALL}.width": "-4 m"}, "-4 m", "not below 0"),
         ({"places.+": {"id": "utility", "use": "garage"}}, "utility", ""),
         ({"places.utility.hottest": "7 °C"}, "7 °C", "not below coldest, which is 8 °C"),
+        (
+            {f"{WALL}.height": "2.5 m"},
+            "2500 mm high",
+            "not above the headroom of its place, which is 2400 mm",
+        ),
+        ({f"{WALL}.things.0.name": "INV1"}, "'INV1', which is the id of a device", "another name"),
+        ({f"{WALL}.left_end": {"wall": "U-north"}}, "'U-north'", "another wall of this place"),
+        ({f"{WALL}.left_end": {"wall": "U-west", "angle": "0°"}}, "0°", "not below 1"),
+        (
+            {
+                f"{WALL}.left_end": {"wall": "U-west"},
+                "places.utility.walls.+": {"id": "U-west", "right_end": "free"},
+            },
+            "'U-west', whose right_end is not joined by 'U-north'",
+            "both walls say the same",
+        ),
+        (
+            {
+                f"{WALL}.left_end": {"wall": "U-west", "angle": "90°"},
+                "places.utility.walls.+": {"id": "U-west", "right_end": {"wall": "U-north", "angle": "80°"}},
+            },
+            "another angle",
+            "one angle for one corner",
+        ),
         ({"parts.example-hybrid-6k-single.body.ip": "65"}, "65", "IP"),
         ({"parts.example-hybrid-6k-single.body.width": "0 mm"}, "0 mm", "not below 1"),
     ],

@@ -26,7 +26,7 @@ def wall(**given: object) -> Wall:
 
 
 def face(own: Wall) -> WallFace:
-    return WallFace(Place(id="p", use="utility"), own, ())
+    return WallFace(Place(id="p", use="utility"), own, (), own.left_end, own.right_end)
 
 
 def test_packs_side_by_side_have_holes_each() -> None:

@@ -41,13 +41,17 @@ def full_power(design: Design, code: Code, subject: Subject) -> Constraint | Non
     )
 
 
-def thin_air(design: Design, code: Code, subject: Subject) -> Iterable[Constraint]:
-    """Convention takes off power where the sheet names no height for it; thin air insulates less."""
-    return covered(code.procedures.air).thin(
-        code.rulebook,
-        altitude_m=known(design.house.job.site.altitude_m),
-        power=design.inverter(subject.id).full_power_altitude_m is None,
-    )
+def thin_air(design: Design, code: Code, subject: Subject) -> Iterable[Constraint] | None:
+    """Convention takes off power where the sheet names no height for it."""
+    if design.inverter(subject.id).full_power_altitude_m is not None:
+        return None
+    altitude_m = known(design.house.job.site.altitude_m)
+    return covered(code.procedures.air).cooling(code.rulebook, altitude_m=altitude_m)
+
+
+def insulation(design: Design, code: Code, _subject: Subject) -> Iterable[Constraint]:
+    altitude_m = known(design.house.job.site.altitude_m)
+    return covered(code.procedures.air).insulation(code.rulebook, altitude_m=altitude_m)
 
 
 QUESTIONS = (
@@ -55,6 +59,6 @@ QUESTIONS = (
         "inverter.altitude",
         "Is the inverter made for the height of the site?",
         inverters,
-        each(highest, full_power, thin_air),
+        each(highest, full_power, thin_air, insulation),
     ),
 )

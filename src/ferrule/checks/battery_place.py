@@ -9,10 +9,12 @@ from ferrule.checks.subjects import batteries
 from ferrule.clauses import Code
 from ferrule.clauses.procedures import BatteryPlace, Unasked, covered
 from ferrule.clauses.procedures.battery_place import Neighbour, Rule
-from ferrule.constraint import Constraint
+from ferrule.constraint import Constraint, Verdict
 from ferrule.design import Design
 from ferrule.fact import Fact, Missing, all_known, known
 from ferrule.job.devices import BatteryDevice
+from ferrule.layout.corner import Neighbour as Round
+from ferrule.layout.corner import body, standing
 from ferrule.layout.wall import Hung, WallFace, spot
 
 
@@ -57,22 +59,27 @@ def _asked(design: Design, code: Code, subject: Subject, rule: Rule) -> tuple[Ba
 
 
 def opening(design: Design, code: Code, subject: Subject) -> Iterator[Constraint]:
-    """The nearest opening of its own wall or around the corner; one right above it counts by itself."""
+    """The nearest opening of its own wall or around the corner; one right above it counts by itself where the
+    rules say so.
+    """
     face, hung = design.house.hung(subject.id)
     rules, use = covered(code.procedures.battery_place), face.place.use
-    if not rules.keeps_from(code.rulebook, "opening_above", use=use):
+    beside, above = (
+        rules.keeps_from(code.rulebook, which, use=use) for which in ("opening", "opening_above")
+    )
+    if not (beside or above):
         return
-    all_known(face.wall.openings, hung.siting.opening_mm)
-    own, beside = hung.rectangle, [_distance_mm(hung.siting.opening_mm)]
+    all_known(face.wall.openings, *([hung.siting.opening_mm] if beside else []))
+    own, nearest_mm = hung.rectangle, [_distance_mm(hung.siting.opening_mm)] if beside else []
     for each_opening in known(face.wall.openings):
         other = spot(each_opening)
         above_mm = own.gap_mm(other, "above")
-        if above_mm is None:
-            beside.append(own.distance_mm(other))
-        else:
+        if above and above_mm is not None:
             yield from rules.distance(code.rulebook, "opening_above", use=use, distance_mm=above_mm)
-    if rules.keeps_from(code.rulebook, "opening", use=use) and math.isfinite(min(beside)):
-        yield from rules.distance(code.rulebook, "opening", use=use, distance_mm=min(beside))
+        else:
+            nearest_mm.append(own.distance_mm(other))
+    if beside and math.isfinite(min(nearest_mm)):
+        yield from rules.distance(code.rulebook, "opening", use=use, distance_mm=min(nearest_mm))
 
 
 def escape(design: Design, code: Code, subject: Subject) -> Iterable[Constraint] | None:
@@ -92,15 +99,34 @@ def flammables(design: Design, code: Code, subject: Subject) -> Iterable[Constra
     return rules.distance(code.rulebook, "flammables", use=use, distance_mm=nearest_mm)
 
 
-def appliances(design: Design, code: Code, subject: Subject) -> Iterable[Constraint] | None:
+def appliances(design: Design, code: Code, subject: Subject) -> Iterator[Constraint]:
     face, hung = design.house.hung(subject.id)
+    rules, kinds = covered(code.procedures.battery_place), {"heater", "appliance"}
+    if rules.keeps_from(code.rulebook, "appliance", use=face.place.use):
+        around = [each for each in standing(design.house.walls, face) if each.box.kind in kinds]
+        yield from _apart(code, "appliance", face, hung, [_to_things_mm(face, hung, kinds)], around)
+
+
+def _apart(
+    code: Code, what: Neighbour, face: WallFace, hung: Hung, on_wall_mm: list[float], around: list[Round]
+) -> list[Constraint]:
+    """The nearest of what stands at its own wall and round the corners. Raises `Missing` where one of those
+    that might stand there would be too near.
+    """
     rules, use = covered(code.procedures.battery_place), face.place.use
-    if not rules.keeps_from(code.rulebook, "appliance", use=use):
-        return None
-    nearest_mm = _to_things_mm(face, hung, {"heater", "appliance"})
-    if math.isinf(nearest_mm):
-        return None
-    return rules.distance(code.rulebook, "appliance", use=use, distance_mm=nearest_mm)
+
+    def judged(distances_mm: list[float]) -> list[Constraint]:
+        nearest_mm = min(distances_mm, default=math.inf)
+        if math.isinf(nearest_mm):
+            return []
+        return list(rules.distance(code.rulebook, what, use=use, distance_mm=nearest_mm))
+
+    there = [(near, body(hung).distance_mm(near.box)) for near in around]
+    found = judged([*on_wall_mm, *(mm for near, mm in there if not near.asks)])
+    worst = judged([*on_wall_mm, *(mm for _, mm in there)])
+    if any(c.verdict > Verdict.PASS for c in worst) and all(c.verdict is Verdict.PASS for c in found):
+        raise Missing(*dict.fromkeys(ask for near, _ in there for ask in near.asks))
+    return found
 
 
 def _to_things_mm(face: WallFace, hung: Hung, kinds: set[str]) -> float:
@@ -159,8 +185,12 @@ def next_battery(design: Design, code: Code, subject: Subject) -> Iterator[Const
         for other in face.hung
         if other.id != subject.id and isinstance(devices[other.id], BatteryDevice)
     ]
-    if gaps_mm:
-        yield from rules.distance(code.rulebook, "battery", use=use, distance_mm=min(gaps_mm))
+    around = [
+        each
+        for each in standing(design.house.walls, face)
+        if each.box.kind == "device" and isinstance(devices[each.box.name], BatteryDevice)
+    ]
+    yield from _apart(code, "battery", face, hung, gaps_mm, around)
 
 
 def energy(design: Design, code: Code, subject: Subject) -> Iterable[Constraint]:

@@ -1,7 +1,7 @@
 """Whether a device has room on its wall: nothing in its way, its air, space to work, controls in reach."""
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from typing import Literal
 
 from ferrule.checks.question import Question, Subject, each
@@ -11,8 +11,10 @@ from ferrule.clauses.procedures import covered
 from ferrule.clauses.procedures.place import Gap
 from ferrule.constraint import Constraint, at_least, is_so, within
 from ferrule.design import Design
-from ferrule.fact import Fact, Unknown, all_known, known
-from ferrule.layout.wall import Side, WallFace, collisions, spot
+from ferrule.fact import Missing, Unknown, all_known, known
+from ferrule.layout.corner import Box, Neighbour, body, box, met, standing, swing, swinging
+from ferrule.layout.wall import End, Hung, Rectangle, Side, WallFace, collisions, spot
+from ferrule.parts.body import Clearances
 
 
 def on_wall(design: Design, code: Code, subject: Subject) -> Constraint:
@@ -31,66 +33,140 @@ def on_wall(design: Design, code: Code, subject: Subject) -> Constraint:
 def nothing_in_the_way(design: Design, code: Code, subject: Subject) -> Constraint:
     """Two rectangles that overlap cannot both hang there."""
     face, _ = design.house.hung(subject.id)
-    met = [
-        other.name if one.name == subject.id else one.name
+    own = ("device", subject.id)
+    found = [
+        other if (one.kind, one.name) == own else one
         for one, other in collisions(face.items())
-        if subject.id in {one.name, other.name}
+        if own in {(one.kind, one.name), (other.kind, other.name)}
     ]
     return is_so(
         "nothing_in_the_way",
-        "It meets {met}" if met else "Nothing else hangs where it hangs",
+        "It meets {met}" if found else "Nothing else hangs where it hangs",
         code.trace(),
-        not met,
+        not found,
         mend="move one of them",
-        met=" and ".join(met),
+        met=" and ".join(each.name for each in found),
     )
 
 
+def corner(design: Design, code: Code, subject: Subject) -> Iterator[Constraint]:
+    """What stands at a wall that joins its own must leave it, and the air its maker asks for, alone."""
+    face, hung = design.house.hung(subject.id)
+    around = standing(design.house.walls, face)
+    if not around:
+        return
+    clear = hung.body.clear
+    all_known(clear.above_mm, clear.below_mm, clear.side_mm, clear.front_mm)
+    own, asked, usual = body(hung), list[Box](), list[Box]()
+    for gap in _GAPS:
+        maker_mm: float | Literal["unstated"] = known(getattr(clear, f"{gap}_mm"))
+        if maker_mm == "unstated":
+            mm = covered(code.procedures.free_space).gap_mm(code.trace(), gap=gap)
+            usual += _air_boxes(hung, own, gap, mm)
+        else:
+            asked += _air_boxes(hung, own, gap, maker_mm)
+    for name, boxes, binding, what in (
+        ("corner", [own, *asked], True, "or the air its maker asks for"),
+        ("corner_air", usual, False, "or rather the air that is usual"),
+    ):
+        found = met(boxes, around)
+        if boxes and any(not each.asks for each in around):
+            yield is_so(
+                name,
+                "Round the corner it, {what}, meets {met}" if found else "Round the corner nothing meets it",
+                code.trace(),
+                not found,
+                binding=binding,
+                mend="move one of them away from the corner",
+                what=what,
+                met=" and ".join(found),
+            )
+
+
+def _air_boxes(hung: Hung, own: Box, gap: Gap, mm: float) -> list[Box]:
+    """The air on one side of a device, or on two. What stands on the floor has none below."""
+    r, depth_mm = hung.rectangle, known(hung.body.depth_mm)
+    if not mm or (gap == "below" and hung.body.mount == "floor"):
+        return []
+    if gap == "front":
+        return [box(own.name, own.kind, r, (depth_mm, depth_mm + mm))]
+    beside: dict[Gap, list[Rectangle]] = {
+        "above": [r._replace(bottom_mm=r.top_mm, top_mm=r.top_mm + mm)],
+        "below": [r._replace(bottom_mm=r.bottom_mm - mm, top_mm=r.bottom_mm)],
+        "side": [
+            r._replace(left_mm=r.left_mm - mm, right_mm=r.left_mm),
+            r._replace(left_mm=r.right_mm, right_mm=r.right_mm + mm),
+        ],
+    }
+    return [box(own.name, own.kind, each, (0.0, depth_mm)) for each in beside[gap]]
+
+
+_GAPS: tuple[Gap, ...] = ("above", "below", "side", "front")
 _MAKER = "{value} are free {where} it, up to {what}; its maker asks for {limit}"
 _USUAL = "{value} are free {where} it, up to {what}; its maker says nothing, {limit} is usual"
 _WHERE: dict[Side, str] = {"above": "above", "below": "below", "left": "left of", "right": "right of"}
 
 
-def air(design: Design, code: Code, subject: Subject) -> Iterator[Constraint]:
-    """Free space at each side. What a maker asks for binds; what is usual can make a caution at worst."""
+def air_above(design: Design, code: Code, subject: Subject) -> Constraint | None:
+    return _air(design, code, subject, "above", "above")
+
+
+def air_below(design: Design, code: Code, subject: Subject) -> Constraint | None:
+    """What stands on the floor has none below."""
+    _, hung = design.house.hung(subject.id)
+    return None if hung.body.mount == "floor" else _air(design, code, subject, "below", "below")
+
+
+def air_left(design: Design, code: Code, subject: Subject) -> Constraint | None:
+    return _air(design, code, subject, "left", "side")
+
+
+def air_right(design: Design, code: Code, subject: Subject) -> Constraint | None:
+    return _air(design, code, subject, "right", "side")
+
+
+def _air(design: Design, code: Code, subject: Subject, side: Side, gap: Gap) -> Constraint | None:
     face, hung = design.house.hung(subject.id)
-    clear = hung.body.clear
-    wanted: tuple[tuple[Side, Gap, Fact[float]], ...] = (
-        ("above", "above", clear.above_mm),
-        ("below", "below", clear.below_mm),
-        ("left", "side", clear.side_mm),
-        ("right", "side", clear.side_mm),
-    )
-    for side, gap, maker_mm in wanted:
-        if side == "below" and hung.body.mount == "floor":
-            continue
-        free_mm, what = face.free_mm(subject.id, side)
-        if not math.isfinite(free_mm):
-            continue
-        yield _gap(code, f"air_{side}", _WHERE[side], gap, maker_mm, free_mm, what)
+    free_mm, what = face.free_mm(subject.id, side)
+    if not math.isfinite(free_mm):
+        if side == "left" or side == "right":
+            _past_the_end(code, face, hung, side)
+        return None
+    return _gap(code, f"air_{side}", _WHERE[side], gap, hung.body.clear, free_mm, what)
 
 
-def air_before(design: Design, code: Code, subject: Subject) -> Constraint | None:
+def _past_the_end(code: Code, face: WallFace, hung: Hung, end: End) -> None:
+    """Raises `Missing` where its air reaches beyond the end of a wall and nobody said what is there."""
+    joined = face.end(end)
+    if isinstance(joined, Unknown):
+        maker_mm: float | Literal["unstated"] = known(hung.body.clear.side_mm)
+        usual = covered(code.procedures.free_space)
+        wanted_mm = usual.gap_mm(code.trace(), gap="side") if maker_mm == "unstated" else maker_mm
+        if face.to_end_mm(hung.rectangle, end) < wanted_mm:
+            raise Missing(joined.ask)
+
+
+def air_front(design: Design, code: Code, subject: Subject) -> Constraint | None:
     _, hung = design.house.hung(subject.id)
     front_mm: float | Literal["open"] = known(hung.siting.front_mm)
     if front_mm == "open":
         return None
-    return _gap(
-        code, "air_front", "before", "front", hung.body.clear.front_mm, front_mm, "what stands opposite"
-    )
+    return _gap(code, "air_front", "before", "front", hung.body.clear, front_mm, "what stands opposite")
 
 
 def _gap(
-    code: Code, name: str, where: str, gap: Gap, maker_mm: Fact[float], free_mm: float, what: str
+    code: Code, name: str, where: str, gap: Gap, clear: Clearances, free_mm: float, what: str
 ) -> Constraint:
+    """What a maker asks for binds; where his manual names nothing, what is usual makes a caution at worst."""
     t = code.trace()
-    silent = isinstance(maker_mm, Unknown)
+    maker_mm: float | Literal["unstated"] = known(getattr(clear, f"{gap}_mm"))
+    silent = maker_mm == "unstated"
     return at_least(
         name,
         _USUAL if silent else _MAKER,
         t,
         value=t.given("free_mm", free_mm, f"up to {what}"),
-        limit=covered(code.procedures.free_space).gap_mm(t, gap=gap) if silent else known(maker_mm),
+        limit=covered(code.procedures.free_space).gap_mm(t, gap=gap) if maker_mm == "unstated" else maker_mm,
         unit="mm",
         binding=not silent,
         mend="move it, or what is in its way",
@@ -104,50 +180,63 @@ def working_space(design: Design, code: Code, subject: Subject) -> Iterator[Cons
     all_known(hung.siting.front_mm, face.place.headroom_mm)
     depth_mm: float | Literal["open"] = known(hung.siting.front_mm)
     headroom_mm: float | Literal["open"] = known(face.place.headroom_mm)
-    yield from covered(code.procedures.working_space).room(
-        code.rulebook,
-        depth_mm=None if depth_mm == "open" else depth_mm,
-        width_mm=_free_width_mm(face, subject.id),
-        headroom_mm=None if headroom_mm == "open" else headroom_mm,
-    )
+    space = covered(code.procedures.working_space)
+
+    def room(around: Iterable[Neighbour]) -> list[Constraint]:
+        return list(
+            space.room(
+                code.rulebook,
+                depth_mm=None if depth_mm == "open" else depth_mm,
+                width_mm=_free_width_mm(face, hung, around, space.depth_mm(code.rulebook)),
+                headroom_mm=None if headroom_mm == "open" else headroom_mm,
+            )
+        )
+
+    around = standing(design.house.walls, face)
+    certain, worst = room(each for each in around if not each.asks), room(around)
+    if [each.verdict for each in certain] != [each.verdict for each in worst]:
+        raise Missing(*dict.fromkeys(ask for each in around for ask in each.asks))
+    yield from certain
 
 
-def _free_width_mm(face: WallFace, device: str) -> float:
+def _free_width_mm(face: WallFace, own: Hung, around: Iterable[Neighbour], space_mm: float) -> float:
     """How wide the floor before a device is free: the device itself and what it leaves to either side, up to
-    what stands out further than the device does.
+    what stands out further than the device does, or stands before it round the corner.
     """
-    own = next(hung for hung in face.hung if hung.id == device)
     own_mm, rectangle = known(own.body.depth_mm), own.rectangle
-    left_mm, right_mm = face.outline.left_mm, face.outline.right_mm
-    beside = [(t.depth_mm, spot(t)) for t in known(face.wall.things) if t.kind != "pipe"]
-    beside += [(known(other.body.depth_mm), other.rectangle) for other in face.hung if other is not own]
-    for depth_mm, other in beside:
-        if depth_mm > own_mm and other.right_mm <= rectangle.left_mm:
-            left_mm = max(left_mm, other.right_mm)
-        elif depth_mm > own_mm and other.left_mm >= rectangle.right_mm:
-            right_mm = min(right_mm, other.left_mm)
-        elif depth_mm > own_mm:
+    left_mm = 0.0 if _closed(face, "left") else -math.inf
+    right_mm = face.outline.right_mm if _closed(face, "right") else math.inf
+    beside = [(spot(t), known(t.depth_mm)) for t in known(face.wall.things) if t.kind != "pipe"]
+    beside += [(other.rectangle, known(other.body.depth_mm)) for other in face.hung if other is not own]
+    spans = [(other.left_mm, other.right_mm) for other, depth_mm in beside if depth_mm > own_mm]
+    for near in around:
+        along, out = zip(*near.box.plan, strict=True)
+        if near.box.kind != "pipe" and min(out) < own_mm + space_mm and max(out) > own_mm:
+            spans.append((min(along), max(along)))
+    for from_mm, to_mm in spans:
+        if to_mm <= rectangle.left_mm:
+            left_mm = max(left_mm, to_mm)
+        elif from_mm >= rectangle.right_mm:
+            right_mm = min(right_mm, from_mm)
+        else:
             return 0.0  # it stands where a person would
     return right_mm - left_mm
 
 
+def _closed(face: WallFace, end: End) -> bool:
+    """Whether nobody can stand beyond the end of a wall, for all that is known."""
+    return isinstance(face.end(end), Unknown) or face.ends(end)
+
+
 def door_swing(design: Design, code: Code, subject: Subject) -> Constraint | None:
-    """A leaf that swings out before the wall must not reach the device, nor whoever stands there."""
+    """A leaf that swings out before its wall, or round the corner, must not reach the device."""
     face, hung = design.house.hung(subject.id)
-    rectangle = hung.rectangle
-    swinging = [opening for opening in known(face.wall.openings) if opening.swings_mm]
-    if not swinging:
+    own = [(opening.kind, swept) for opening in known(face.wall.openings) if (swept := swing(opening))]
+    leaves = [Neighbour(box(kind, "swing", s.rectangle, (0.0, s.out_mm)), s.asks) for kind, s in own]
+    leaves += swinging(design.house.walls, face)
+    if not leaves:
         return None
-    reached = [
-        opening.kind
-        for opening in swinging
-        if spot(opening)
-        ._replace(
-            left_mm=opening.left_mm - opening.swings_mm,
-            right_mm=opening.left_mm + opening.width_mm + opening.swings_mm,
-        )
-        .overlaps(rectangle)
-    ]
+    reached = met([body(hung)], leaves)
     return is_so(
         "door_swing",
         "The {what} swings onto it" if reached else "No door swings onto it",
@@ -183,7 +272,7 @@ QUESTIONS = (
         "device.room",
         "Does it fit where it hangs, with the air it needs?",
         hung_devices,
-        each(on_wall, nothing_in_the_way, air, air_before),
+        each(on_wall, nothing_in_the_way, corner, air_above, air_below, air_left, air_right, air_front),
     ),
     Question(
         "device.working_space",

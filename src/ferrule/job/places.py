@@ -11,6 +11,8 @@ from ferrule.document import Record
 from ferrule.fact import Fact, missing
 from ferrule.quantity import LengthMm, TemperatureC, Unit
 
+CornerDeg = Annotated[float, Unit("°", 1, 359)]
+
 Use = Literal[
     "habitable", "sleeping", "bathroom", "utility", "cellar", "garage", "plant-room", "outbuilding",
     "cupboard", "under-stairs", "escape-route", "loft", "outdoors",
@@ -39,8 +41,11 @@ class Opening(Spot):
 
     kind: Literal["door", "window", "vent"]
     to: Fact[Use] = missing("what kind of place the opening leads to")
-    swings_mm: LengthMm = Field(
-        default=0.0, description="how far its leaf swings out before this wall; a door that opens away: 0"
+    swings_mm: Fact[LengthMm] = missing(
+        "how far its leaf swings out before this wall; 0 for one that opens away, slides or stays shut"
+    )
+    hinges: Fact[Literal["left", "right", "both"]] = missing(
+        "at which edge its leaf hangs, seen from this wall: left, right or both"
     )
 
 
@@ -51,7 +56,7 @@ class Thing(Spot):
     kind: Literal["board", "appliance", "heater", "pipe", "store", "other"] = Field(
         description="store: fuel, paint, gas or other things that burn"
     )
-    depth_mm: LengthMm = Field(default=0.0, description="how far it stands out from the wall")
+    depth_mm: Fact[LengthMm] = missing("how far it stands out from the wall")
 
 
 class Studs(Record):
@@ -62,12 +67,30 @@ class Studs(Record):
     width_mm: Fact[LengthMm] = missing("width of a stud, seen from the front")
 
 
+class Corner(Record):
+    """Where another wall of the same place joins the end of a wall."""
+
+    wall: str = Field(description="id of the wall that joins it")
+    angle_deg: Fact[CornerDeg] = missing(
+        "angle between the two walls, on the side where a person stands: 90° in the corner of a room, 270° "
+        "round that of a house"
+    )
+
+
 class Wall(Record):
     """One face of a wall, as a person stands before it."""
 
     id: str
     width_mm: Fact[LengthMm] = missing("width of the wall")
     height_mm: Fact[LengthMm] = missing("height of the wall")
+    left_end: Fact[Corner | Literal["bare", "free"]] = missing(
+        "what joins the wall at its left end: a wall of this place, 'bare' for one with nothing on it, "
+        "'free' for none"
+    )
+    right_end: Fact[Corner | Literal["bare", "free"]] = missing(
+        "what joins the wall at its right end: a wall of this place, 'bare' for one with nothing on it, "
+        "'free' for none"
+    )
     material: Fact[WallMaterial] = missing(
         "what the wall is built of, found by a trial hole or from drawings"
     )

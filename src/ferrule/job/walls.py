@@ -5,11 +5,11 @@ from collections.abc import Iterator
 from ferrule.document import Document, Path, Problem
 from ferrule.fact import Unknown
 from ferrule.job.job import Job
-from ferrule.job.places import Siting, Spot, Wall
+from ferrule.job.places import Corner, Place, Siting, Spot, Wall
 
 
 def problems(document: Document[Job], job: Job) -> Iterator[Problem]:
-    """Ids twice, walls that do not exist, and rectangles that lie beyond their wall."""
+    """Ids twice, walls that do not exist or cannot meet, and rectangles that lie beyond their wall."""
     yield from document.repeated((("places", at, "id"), place.id) for at, place in enumerate(job.places))
     walls = [
         (("places", p, "walls", w), wall)
@@ -22,11 +22,63 @@ def problems(document: Document[Job], job: Job) -> Iterator[Problem]:
         siting = getattr(device, "at", None)
         if isinstance(siting, Siting) and siting.wall not in known:
             yield document.mistyped(("devices", at, "at", "wall"), siting.wall, "a wall of a place", known)
+    for at, place in enumerate(job.places):
+        yield from _corners(document, ("places", at), place)
+        yield from _too_high(document, ("places", at), place)
+    devices = {device.id for device in job.devices}
     for path, wall in walls:
         yield from _beyond(document, path, wall)
+        yield from _named_like_a_device(document, path, wall, devices)
         if wall.services == "clear" and wall.keep_clear:
             yield document.problem(
                 (*path, "services"), "'clear' and something to keep clear", "marked, where services run"
+            )
+
+
+def _corners(document: Document[Job], path: Path, place: Place) -> Iterator[Problem]:
+    """A corner joins the ends of two walls of one place, and both say the same of it if both say anything."""
+    walls = {wall.id: wall for wall in place.walls}
+    for at, wall in enumerate(place.walls):
+        for end, opposite in (("left_end", "right_end"), ("right_end", "left_end")):
+            corner, there = getattr(wall, end), (*path, "walls", at, end)
+            if not isinstance(corner, Corner):
+                continue
+            others = [other for other in walls if other != wall.id]
+            if corner.wall not in others:
+                yield document.mistyped((*there, "wall"), corner.wall, "another wall of this place", others)
+                continue
+            back = getattr(walls[corner.wall], opposite)
+            if isinstance(back, Unknown):
+                continue
+            if not isinstance(back, Corner) or back.wall != wall.id:
+                yield document.problem(
+                    there, f"'{corner.wall}', whose {opposite} is not joined by '{wall.id}'",
+                    "a corner of which both walls say the same",
+                )  # fmt: skip
+            elif back.angle_deg != corner.angle_deg and wall.id < corner.wall:
+                yield document.problem(
+                    there, "another angle than the other wall says", "one angle for one corner"
+                )
+
+
+def _too_high(document: Document[Job], path: Path, place: Place) -> Iterator[Problem]:
+    if isinstance(place.headroom_mm, float) and place.use != "outdoors":
+        for at, wall in enumerate(place.walls):
+            if isinstance(wall.height_mm, float) and wall.height_mm > place.headroom_mm:
+                yield document.problem(
+                    (*path, "walls", at, "height"), f"{wall.height_mm:g} mm high",
+                    f"not above the headroom of its place, which is {place.headroom_mm:g} mm",
+                )  # fmt: skip
+
+
+def _named_like_a_device(
+    document: Document[Job], path: Path, wall: Wall, devices: set[str]
+) -> Iterator[Problem]:
+    """On paper the two could not be told apart."""
+    for at, thing in enumerate(() if isinstance(wall.things, Unknown) else wall.things):
+        if thing.name in devices:
+            yield document.problem(
+                (*path, "things", at, "name"), f"'{thing.name}', which is the id of a device", "another name"
             )
 
 

@@ -3,12 +3,17 @@
 from collections.abc import Iterable, Iterator, Mapping
 from typing import Literal, NamedTuple
 
-from ferrule.fact import Missing, all_known, known
+from ferrule.fact import Fact, Missing, Unknown, all_known, known
 from ferrule.job.job import Job
-from ferrule.job.places import Place, Siting, Spot, Wall
+from ferrule.job.places import Corner, Place, Siting, Spot, Wall
 from ferrule.parts.body import Body
 
-Side = Literal["left", "right", "above", "below"]
+End = Literal["left", "right"]
+Side = Literal[End, "above", "below"]
+Joined = Corner | Literal["bare", "free"]
+
+#: beyond this angle a wall that joins another bounds nothing before it
+_STRAIGHT_DEG = 180.0
 
 
 class Rectangle(NamedTuple):
@@ -97,6 +102,27 @@ class WallFace(NamedTuple):
     place: Place
     wall: Wall
     hung: tuple[Hung, ...]
+    left_end: Fact[Joined]
+    right_end: Fact[Joined]
+
+    def end(self, end: End) -> Fact[Joined]:
+        """What joins the wall at one end, whichever of the two walls says so."""
+        return self.left_end if end == "left" else self.right_end
+
+    def ends(self, end: End) -> bool:
+        """Whether what joins the wall there ends the room before it: a corner does that indoors unless
+        something else was said, and outdoors only where it was. Raises `Missing` for an angle not known.
+        """
+        joined = self.end(end)
+        if isinstance(joined, Unknown):
+            return self.place.use != "outdoors"
+        if isinstance(joined, Corner):
+            return known(joined.angle_deg) < _STRAIGHT_DEG
+        return joined == "bare"
+
+    def to_end_mm(self, own: Rectangle, end: End) -> float:
+        """From a rectangle to where the wall ends; negative beyond it. Raises `Missing`."""
+        return own.left_mm if end == "left" else self.outline.right_mm - own.right_mm
 
     @property
     def outline(self) -> Rectangle:
@@ -122,10 +148,10 @@ class WallFace(NamedTuple):
         return tuple(placed)
 
     def free_mm(self, device: str, side: Side) -> tuple[float, str]:
-        """Free space beside a device up to the nearest thing, and what that is.
+        """Free space beside a device up to the nearest thing on its wall, and what that is.
 
-        Openings leave the air free; beside what it overlaps nothing is free. Floor and ceiling bound it, and
-        indoors the corners of the room; outdoors only the ground does. Raises `Missing`.
+        Openings leave the air free; beside what it overlaps nothing is free. The ground bounds it, indoors
+        the ceiling, and a corner where the wall ends in one. Raises `Missing`.
         """
         items = self.items()
         own = next(each.rectangle for each in items if (each.kind, each.name) == ("device", device))
@@ -138,14 +164,14 @@ class WallFace(NamedTuple):
 
     def _bounds(self, own: Rectangle, side: Side) -> Iterator[tuple[float, str]]:
         """Where the wall itself ends on a side of a device."""
+        yield float("inf"), "nothing"
         if side == "below":
             yield own.bottom_mm, "the floor"
-        elif self.place.use == "outdoors":
-            yield float("inf"), "nothing"
         elif side == "above":
-            yield self.outline.top_mm - own.top_mm, "the ceiling"
-        else:
-            yield own.left_mm if side == "left" else self.outline.right_mm - own.right_mm, "the corner"
+            if self.place.use != "outdoors":
+                yield self.outline.top_mm - own.top_mm, "the ceiling"
+        elif self.ends(side):
+            yield self.to_end_mm(own, side), "the corner"
 
 
 def spot(given: Spot) -> Rectangle:
@@ -165,10 +191,28 @@ def wall_faces(job: Job) -> Mapping[str, WallFace]:
             body = bodies.get(device.part) or Body()
             on.setdefault(at.wall, []).append(Hung(device.id, at, body, getattr(device, "packs", 1)))
     return {
-        wall.id: WallFace(place, wall, tuple(on.get(wall.id, ())))
+        wall.id: WallFace(
+            place,
+            wall,
+            tuple(on.get(wall.id, ())),
+            _joined(place, wall, "left"),
+            _joined(place, wall, "right"),
+        )
         for place in job.places
         for wall in place.walls
     }
+
+
+def _joined(place: Place, wall: Wall, end: End) -> Fact[Joined]:
+    """What joins an end of a wall: a corner may be told at either of its two walls."""
+    own: Fact[Joined] = getattr(wall, f"{end}_end")
+    if not isinstance(own, Unknown):
+        return own
+    for other in place.walls:
+        said = other.right_end if end == "left" else other.left_end
+        if isinstance(said, Corner) and said.wall == wall.id:
+            return said.model_copy(update={"wall": other.id})
+    return own
 
 
 def collisions(items: Iterable[Item]) -> Iterator[tuple[Item, Item]]:

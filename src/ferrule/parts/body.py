@@ -12,6 +12,7 @@ from ferrule.physics.climate import DeratingPctPerK
 from ferrule.quantity import LengthMm, MassKg, SoundDba, TemperatureC, Unit
 
 IpCode = Annotated[str, Field(pattern="^IP[0-6X][0-9X]$", description="such as IP65")]
+Clearance = Fact[LengthMm | Literal["unstated"]]
 SideMm = Annotated[float, Unit("mm", 1, 5_000)]
 
 # Covers and screws may be left out of the pieces, no more.
@@ -19,12 +20,16 @@ _LEAST_OF_WHOLE = 0.8
 
 
 class Clearances(Record):
-    """Free space the maker asks for around a device."""
+    """Free space the maker asks for around a device. One that its manual leaves open is 'unstated', which is
+    not the same as a manual that nobody has read.
+    """
 
-    above_mm: Fact[LengthMm] = missing("free space above it, from its manual")
-    below_mm: Fact[LengthMm] = missing("free space below it, from its manual")
-    side_mm: Fact[LengthMm] = missing("free space at each side of it, from its manual")
-    front_mm: Fact[LengthMm] = missing("free space before it, from its manual")
+    above_mm: Clearance = missing("free space above it, from its manual, or 'unstated' if that names none")
+    below_mm: Clearance = missing("free space below it, from its manual, or 'unstated' if that names none")
+    side_mm: Clearance = missing(
+        "free space at each side of it, from its manual, or 'unstated' if that names none"
+    )
+    front_mm: Clearance = missing("free space before it, from its manual, or 'unstated' if that names none")
 
 
 class Body(Record):

@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Iterator
 from functools import reduce
 
+from ferrule.clauses.procedures.base import Uncovered
 from ferrule.constraint import Constraint, at_least, at_most
 from ferrule.physics import climate, sound
 from ferrule.working import NotPrinted, Tables, Trace
@@ -62,9 +63,9 @@ class SunAndHeight:
     def sun_k(self, t: Trace) -> float:
         return t.figure("sun_rise", "high")
 
-    def thin(self, tables: Tables, *, altitude_m: float, power: bool) -> Iterator[Constraint]:
+    def cooling(self, tables: Tables, *, altitude_m: float) -> Iterator[Constraint]:
         t = Trace(tables)
-        if power and altitude_m > t.figure("thin_air_cooling_start"):
+        if altitude_m > t.figure("thin_air_cooling_start"):
             yield at_least(
                 "thin_air",
                 "At {altitude_m} thin air leaves {value} of its power, where its sheet says nothing else",
@@ -81,11 +82,13 @@ class SunAndHeight:
                 mend="ask its maker what it gives at this height",
                 altitude_m=altitude_m,
             )
+
+    def insulation(self, tables: Tables, *, altitude_m: float) -> Iterator[Constraint]:
         t = Trace(tables)
         try:
             left = t.read("thin_air_insulation", altitude_m)
-        except NotPrinted:
-            return
+        except NotPrinted as why:
+            raise Uncovered("how well air insulates at this height, which is beyond the table") from why
         if left < 1:
             yield at_least(
                 "insulation",

@@ -11,6 +11,9 @@ class Gangway:
 
     needs = ("gangway_depth", "gangway_headroom")
 
+    def depth_mm(self, tables: Tables) -> float:
+        return Trace(tables).figure("gangway_depth")
+
     def room(
         self, tables: Tables, *, depth_mm: float | None, width_mm: float, headroom_mm: float | None
     ) -> Iterator[Constraint]:

@@ -14,6 +14,9 @@ class ClearWorkingSpace:
 
     needs = ("working_depth", "working_width", "working_headroom")
 
+    def depth_mm(self, tables: Tables) -> float:
+        return Trace(tables).figure("working_depth")
+
     def room(
         self, tables: Tables, *, depth_mm: float | None, width_mm: float, headroom_mm: float | None
     ) -> Iterator[Constraint]:

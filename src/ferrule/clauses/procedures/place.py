@@ -25,6 +25,10 @@ class FreeSpace(Procedure, Protocol):
 class WorkingSpace(Procedure, Protocol):
     """The room a person needs who works at a device."""
 
+    def depth_mm(self, tables: Tables) -> float:
+        """How deep the space before a device reaches, in mm."""
+        ...
+
     def room(
         self, tables: Tables, *, depth_mm: float | None, width_mm: float, headroom_mm: float | None
     ) -> Iterable[Constraint]:

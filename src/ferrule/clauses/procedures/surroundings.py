@@ -31,8 +31,12 @@ class Air(Procedure, Protocol):
         """What direct sun adds to the air around a device, in K."""
         ...
 
-    def thin(self, tables: Tables, *, altitude_m: float, power: bool) -> Iterable[Constraint]:
-        """Judge what is left of power (unless its sheet says so) and of insulation at a height, in m."""
+    def cooling(self, tables: Tables, *, altitude_m: float) -> Iterable[Constraint]:
+        """Judge what thin air leaves of a converter's power at a height, in m."""
+        ...
+
+    def insulation(self, tables: Tables, *, altitude_m: float) -> Iterable[Constraint]:
+        """Judge how well thin air insulates at a height, in m. Raises `Uncovered` beyond what was read."""
         ...
 
 
