@@ -19,9 +19,11 @@ COMMANDS = {
     "calc": "run one calculator of the trade, or list them",
     "check": "answer every question of a job",
     "explain": "show the whole working of one finding",
+    "isolation": "show what feeds each place, where it is opened and locked, what to prove, what stays live",
     "new": "write a starter job in which everything is still to be found out",
     "parts": "find a module in the open table and write its part file",
     "rules": "list, show, check and confirm the figures of a rulebook",
+    "steps": "show the steps of the day, from unloading to handing over, by moment or by place",
     "wall": "show what hangs where on each wall, with measures from its left end and the floor",
     "schema": "print the JSON Schema of a job, part or firm file, for editors",
 }
