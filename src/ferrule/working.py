@@ -106,9 +106,9 @@ class Trace:
         self.steps.append(cell)
         return float(cell.value)
 
-    def term(self, name: str) -> str:
-        """Read a rule that is a word, not a number."""
-        cell = self.tables.figure(name, None)
+    def term(self, name: str, row: float | str | None = None, column: float | str | None = None) -> str:
+        """Read a rule that is a word, not a number; with a row, a table's. Raises `NotPrinted` as `read`."""
+        cell = self.tables.figure(name, None) if row is None else self.tables.cell(name, row, column)
         self.steps.append(cell)
         return str(cell.value)
 

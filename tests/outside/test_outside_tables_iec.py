@@ -15,7 +15,7 @@ def printed(name: str) -> list[tuple[str, str, float]]:
     table = BOOK.entry(name)
     assert isinstance(table, Table)
     return [
-        (row, column, value)
+        (row, column, float(value))
         for row, cells in zip(table.rows, table.cells, strict=True)
         for column, value in zip(table.columns, cells, strict=True)
         if value is not None

@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Callable
+from pathlib import Path
 
 import pytest
 from hypothesis import given
@@ -9,10 +10,10 @@ from hypothesis import strategies as st
 
 from ferrule.grade import Grade
 from ferrule.rules.entry import RulebookError
-from ferrule.rules.loading import read_folder
+from ferrule.rules.loading import problems, read_folder
 from ferrule.rules.rulebook import Rulebook
 from ferrule.working import NotPrinted, Trace
-from rules.books import write
+from rules.books import SUBJECT, write
 
 
 @pytest.fixture(scope="module")
@@ -160,3 +161,31 @@ def test_a_trace_reads_from_a_rulebook(book: Rulebook) -> None:
     assert trace.figure("argued", "high") == 6
     assert trace.term("term") == "switched"
     assert [read.table for read in trace.reads()] == ["factor", "argued", "term"]
+
+
+MARKS = """
+  marks:
+    title: A table whose cells are words
+    unit: word
+    source: {ref: book, place: table 4}
+    row: {key: size, unit: mm²}
+    columns: {key: system, names: [here, there]}
+    between: refuse
+    values: {"1": [red, "no"], "2": [null, "10"]}
+    grades: [{grade: single}]
+"""
+
+
+def test_a_table_may_hold_words(tmp_path: Path) -> None:
+    trace = Trace(read_folder(write(tmp_path, SUBJECT.replace("\nfigures:", f"{MARKS}\nfigures:"))))
+    assert [trace.term("marks", 1, "here"), trace.term("marks", "1", "there")] == ["red", "no"]
+    assert trace.term("marks", 2.0, "there") == "10"
+    assert [read.keys for read in trace.reads()] == [("1", "here"), ("1", "there"), ("2", "there")]
+    with pytest.raises(NotPrinted, match="prints nothing for size 2 mm² and system here"):
+        trace.term("marks", 2, "here")
+
+
+def test_no_line_leads_from_word_to_word(tmp_path: Path) -> None:
+    marks = MARKS.replace("refuse", "linear")
+    (problem,) = problems(write(tmp_path, SUBJECT.replace("\nfigures:", f"{marks}\nfigures:")))
+    assert problem.endswith("marks: words have nothing between them")

@@ -33,7 +33,8 @@ class Table(NamedTuple):
 
     `numbers` holds the rows as numbers, rising, and is empty where rows are words. `between` says what a
     number between two rows gets: the row `toward` higher or lower, a straight line, or a refusal. `below`
-    and `above` say whether the first or last row also serves beyond it. A cell of None is not printed.
+    and `above` say whether the first or last row also serves beyond it. A cell of None is not printed; cells
+    are words where the unit says so.
     """
 
     name: str
@@ -50,7 +51,7 @@ class Table(NamedTuple):
     toward: Literal["higher", "lower"]
     below: Literal["refuse", "first"]
     above: Literal["refuse", "last"]
-    cells: tuple[tuple[float | None, ...], ...]
+    cells: tuple[tuple[Value | None, ...], ...]
     grades: tuple[GradeRule, ...]
     note: str
 
@@ -60,7 +61,8 @@ class Table(NamedTuple):
         at = self._column(column)
         value, grade = self._printed(low, at), self._grade(low, at)
         if high != low:
-            value += share * (self._printed(high, at) - value)
+            lower = float(value)
+            value = lower + share * (float(self._printed(high, at)) - lower)
             grade = min(grade, self._grade(high, at))
         rows = self.rows[low] if high == low else f"{self.rows[low]}–{self.rows[high]}"
         keys = (rows, self.columns[at]) if self.columns else (rows,)
@@ -113,7 +115,7 @@ class Table(NamedTuple):
             return self.columns.index(_text(column))
         raise NotPrinted(f"table {self.name} {lacking}; it prints {', '.join(self.columns) or 'one only'}")
 
-    def _printed(self, row: int, column: int) -> float:
+    def _printed(self, row: int, column: int) -> Value:
         value = self.cells[row][column]
         if value is None:
             name = f"{self.rows[row]} {self.row_unit}".strip()

@@ -258,10 +258,13 @@ def _table(name: str, fields: Fields, sources: Sources) -> Table:
     between = fields.choice("between", ("step", "linear", "refuse"))
     if between != "refuse" and not numbers:
         raise fields.error("rows of words have nothing between them")
+    unit = _unit(fields)
+    if between == "linear" and unit in _TEXTS:
+        raise fields.error("words have nothing between them")
     return Table(
         name=name,
         title=fields.text("title"),
-        unit=_unit(fields),
+        unit=unit,
         source=_source(fields, sources),
         row_key=row_key,
         row_unit=row_unit or "",
@@ -273,7 +276,9 @@ def _table(name: str, fields: Fields, sources: Sources) -> Table:
         toward=fields.choice("toward", ("higher", "lower"), None if between == "step" else "higher"),
         below=fields.choice("below", ("refuse", "first"), "refuse"),
         above=fields.choice("above", ("refuse", "last"), "refuse"),
-        cells=tuple(_cells(fields.where, row, cells, columns) for row, cells in values.items()),
+        cells=tuple(
+            _cells(f"{fields.where}: row {row}", cells, columns, unit) for row, cells in values.items()
+        ),
         grades=tuple(_grade_rules(fields, rows, columns)),
         note=fields.text("note", default=""),
     )
@@ -299,12 +304,12 @@ def _columns(fields: Fields) -> tuple[str, tuple[str, ...]]:
     return key, names
 
 
-def _cells(where: str, row: str, given: Any, columns: tuple[str, ...]) -> tuple[float | None, ...]:
+def _cells(where: str, given: Any, columns: tuple[str, ...], unit: str) -> tuple[Value | None, ...]:
     """A row's cells: a list as long as the columns, or a single value in a table without columns."""
     cells = given if isinstance(given, list) and columns else [given]
     if len(cells) != max(len(columns), 1):
-        raise RulebookError(f"{where}: row {row} has {len(cells)} cells for {len(columns)} columns")
-    return tuple(None if cell == "null" else number(f"{where}: row {row}", cell) for cell in cells)
+        raise RulebookError(f"{where} has {len(cells)} cells for {len(columns)} columns")
+    return tuple(None if cell == "null" else _value(where, cell, unit) for cell in cells)
 
 
 def _grade_rules(fields: Fields, rows: tuple[str, ...], columns: tuple[str, ...]) -> Iterator[GradeRule]:
