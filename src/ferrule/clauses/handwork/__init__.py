@@ -3,6 +3,7 @@ place of a device, signals. Their figures stand in the volume `handwork-2025`.
 """
 
 from ferrule.clauses.handwork.bus import TwistedPair
+from ferrule.clauses.handwork.ends import PreparedEnds
 from ferrule.clauses.handwork.fixing import StatedStyle
 from ferrule.clauses.handwork.free_space import UsualGaps
 from ferrule.clauses.handwork.lifting import FilterAndEquation
@@ -14,6 +15,7 @@ from ferrule.clauses.procedures import Procedures
 #: each family's index starts from this one
 HANDWORK = Procedures(
     air=SunAndHeight(),
+    cable_ends=PreparedEnds(),
     enclosure=IpCode(),
     metering=MeasuringTransformer(),
     radio=PlannedLevels(),

@@ -14,6 +14,7 @@ from ferrule.clauses.procedures.bus import SignalBus
 from ferrule.clauses.procedures.circuit import Conductor, Disconnection, OtherCores, ShortCircuit
 from ferrule.clauses.procedures.dc import DcConductor, DcIsolator, DcSurge
 from ferrule.clauses.procedures.earth import Bonding, Earthing, NeutralEarth
+from ferrule.clauses.procedures.ends import CableEnds
 from ferrule.clauses.procedures.fixing import Fixing
 from ferrule.clauses.procedures.lifting import Lifting
 from ferrule.clauses.procedures.metering import Metering, Radio
@@ -37,6 +38,7 @@ __all__ = [
     "BatteryEnergy",
     "BatteryPlace",
     "Bonding",
+    "CableEnds",
     "Conductor",
     "DcConductor",
     "DcIsolator",
@@ -111,6 +113,7 @@ class Procedures(NamedTuple):
     air: Air | NotCovered | NotRequired = NotCovered("sun and height")
     noise: Noise | NotCovered | NotRequired = NotCovered("noise")
     metering: Metering | NotCovered | NotRequired = NotCovered("current transformers")
+    cable_ends: CableEnds | NotCovered | NotRequired = NotCovered("cable ends")
     radio: Radio | NotCovered | NotRequired = NotCovered("radio levels")
 
     def needs(self) -> set[str]:
