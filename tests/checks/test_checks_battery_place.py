@@ -56,6 +56,15 @@ def _things(kind: str, left: str) -> dict[str, Any]:
         (US, {**OUTDOORS, f"{AT}.opening": "914 mm"}, "opening", Verdict.FAIL),
         (US, {**TWO_PACKS, f"{AT}.pack_gap": "915 mm"}, "battery", Verdict.PASS),
         (US, {**TWO_PACKS, f"{AT}.pack_gap": "914 mm"}, "battery", Verdict.FAIL),
+        (US, {f"{ROOM}.alarm": "linked"}, "alarm", Verdict.PASS),
+        (US, {f"{ROOM}.alarm": "single"}, "alarm", Verdict.FAIL),
+        (US, {f"{ROOM}.use": "garage", f"{ROOM}.alarm": "none"}, "alarm", Verdict.FAIL),
+        (US, {f"{ROOM}.use": "garage", f"{ROOM}.fire_separated": False}, "separation", Verdict.FAIL),
+        (US, {f"{ROOM}.finished": True}, "finish", Verdict.PASS),
+        (US, {f"{ROOM}.finished": False}, "finish", Verdict.FAIL),
+        (US, {f"{ROOM}.finished": REMOVED}, "finish", Verdict.UNKNOWN),
+        (IEC, {f"{ROOM}.finished": False}, "finish", Verdict.CAUTION),
+        (UK, {f"{ROOM}.use": "garage", f"{ROOM}.cars": "unguarded"}, "cars", Verdict.FAIL),
         # AS/NZS 5139:2019
         (AU, {f"{ROOM}.use": "habitable"}, "place", Verdict.FAIL),
         (AU, {f"{ROOM}.use": "loft"}, "place", Verdict.FAIL),
@@ -110,7 +119,8 @@ def test_what_a_rulebook_does_not_ask_for_need_not_be_measured(rulebook: dict[st
 
 
 @pytest.mark.parametrize(
-    ("rulebook", "name"), [(UK, "cars"), (US, "alarm"), (US, "separation"), (AU, "opens_to"), (AU, "alarm")]
+    ("rulebook", "name"),
+    [(UK, "wall"), (UK, "finish"), (US, "wall"), (US, "separation"), (AU, "opens_to"), (AU, "alarm")],
 )
 def test_a_rule_nobody_read_is_not_known_instead_of_not_asked(rulebook: dict[str, str], name: str) -> None:
     found = finding(answered(rulebook), "battery.place", "battery/BAT")

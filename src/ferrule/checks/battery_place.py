@@ -25,28 +25,38 @@ def place(design: Design, code: Code, subject: Subject) -> Iterable[Constraint]:
 
 def opens_to(design: Design, code: Code, subject: Subject) -> Iterable[Constraint]:
     rules, face = _asked(design, code, subject, "opens_to")
-    return rules.opens_to(code.rulebook, uses=known(face.place.opens_to))
+    return rules.opens_to(code.rulebook, use=face.place.use, uses=known(face.place.opens_to))
 
 
 def separation(design: Design, code: Code, subject: Subject) -> Iterable[Constraint]:
     rules, face = _asked(design, code, subject, "separation")
-    return rules.separation(code.rulebook, separated=known(face.place.fire_separated))
+    return rules.separation(code.rulebook, use=face.place.use, separated=known(face.place.fire_separated))
 
 
 def alarm(design: Design, code: Code, subject: Subject) -> Iterable[Constraint]:
     rules, face = _asked(design, code, subject, "alarm")
-    return rules.alarm(code.rulebook, alarm=known(face.place.alarm))
+    return rules.alarm(code.rulebook, use=face.place.use, alarm=known(face.place.alarm))
 
 
 def cars(design: Design, code: Code, subject: Subject) -> Iterable[Constraint]:
     rules, face = _asked(design, code, subject, "cars")
-    return rules.cars(code.rulebook, cars=known(face.place.cars))
+    return rules.cars(code.rulebook, use=face.place.use, cars=known(face.place.cars))
 
 
 def wall(design: Design, code: Code, subject: Subject) -> Iterable[Constraint]:
     rules, face = _asked(design, code, subject, "wall")
     all_known(face.wall.behind, face.wall.combustible)
-    return rules.wall(code.rulebook, behind=known(face.wall.behind), combustible=known(face.wall.combustible))
+    return rules.wall(
+        code.rulebook,
+        use=face.place.use,
+        behind=known(face.wall.behind),
+        combustible=known(face.wall.combustible),
+    )
+
+
+def finish(design: Design, code: Code, subject: Subject) -> Iterable[Constraint]:
+    rules, face = _asked(design, code, subject, "finish")
+    return rules.finish(code.rulebook, use=face.place.use, finished=known(face.place.finished))
 
 
 def _asked(design: Design, code: Code, subject: Subject, rule: Rule) -> tuple[BatteryPlace, WallFace]:
@@ -222,6 +232,7 @@ QUESTIONS = (
             alarm,
             cars,
             wall,
+            finish,
             opening,
             escape,
             flammables,

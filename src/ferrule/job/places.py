@@ -117,6 +117,9 @@ class Place(Record):
     fire_separated: Fact[bool] = missing(
         "whether fire-resisting walls, ceiling and doors part it from rooms lived in and from escape routes"
     )
+    finished: Fact[bool] = missing(
+        "whether its walls and ceiling are lined or do not burn; bare wooden studs and joists are neither"
+    )
     alarm: Fact[Literal["linked", "single", "none"]] = missing(
         "its smoke or heat alarm: linked, single or none"
     )

@@ -37,6 +37,9 @@ class Site(Record):
     building: Fact[Literal["dwelling", "other", "ground"]] = missing(
         "whether it is a dwelling, another building or a ground-mounted array"
     )
+    area: Fact[Literal["purely-residential", "residential", "mixed"]] = missing(
+        "what is built around it: purely-residential, residential with some shops, or mixed with workshops"
+    )
     altitude_m: Fact[AltitudeM] = missing("altitude of the site")
     coldest_c: Fact[TemperatureC] = missing("coldest design air temperature of the place, and its source")
     hottest_c: Fact[TemperatureC] = missing("hottest design air temperature of the place, and its source")

@@ -8,16 +8,11 @@ from ferrule.constraint import Constraint, at_least, at_most, is_so
 from ferrule.working import NotPrinted, Tables, Trace
 
 _INDOORS = "indoors"
-_ASKS: dict[Rule, str] = {
-    "opens_to": "battery_room_may_open_to",
-    "separation": "battery_room_separation",
-    "alarm": "battery_room_alarm",
-    "cars": "battery_car_guard",
-    "wall": "battery_wall_barrier",
-}
 _RULES: dict[Rule, str] = {
     "opens_to": "doors", "separation": "fire separation", "alarm": "alarms", "cars": "cars", "wall": "walls",
+    "finish": "the lining of walls and ceiling",
 }  # fmt: skip
+_OWN_COLUMN = frozenset({"garage", "outbuilding", "outdoors"})
 _NEIGHBOURS: dict[Neighbour, str] = {
     "opening": "the nearest door, window or vent",
     "opening_above": "the opening above it",
@@ -35,7 +30,7 @@ class PlaceTables:
     `binding` is False where an edition has only a convention; a place of -1 is refused even then.
     """
 
-    needs = ("battery_place", "battery_distance", *_ASKS.values())
+    needs = ("battery_place", "battery_distance", "battery_rules")
 
     def __init__(self, *, binding: bool = True) -> None:
         self._binding = binding
@@ -53,28 +48,29 @@ class PlaceTables:
         )  # fmt: skip
 
     def asks(self, tables: Tables, rule: Rule, *, use: str) -> bool:
-        if rule in {"separation", "alarm", "opens_to"} and use == "outdoors":
-            return False
-        if Trace(tables).term(_ASKS[rule]) == "unread":  # not having found a rule is not having none
+        holds = self._rule(Trace(tables), rule, use)
+        if holds < 0:  # not having found a rule is not having none
             raise Uncovered(
                 f"the rules on {_RULES[rule]} near a battery, which this rulebook has not got yet"
             )
-        return True
+        return holds > 0
 
-    def opens_to(self, tables: Tables, *, uses: Iterable[str]) -> Iterator[Constraint]:
+    def _rule(self, t: Trace, rule: Rule, use: str) -> float:
+        return t.read("battery_rules", rule, use if use in _OWN_COLUMN else _INDOORS)
+
+    def opens_to(self, tables: Tables, *, use: str, uses: Iterable[str]) -> Iterator[Constraint]:
         t = Trace(tables)
-        refused = t.term("battery_room_may_open_to").removeprefix("not ").split(" or ")
-        met = [use for use in uses if use in refused]
+        self._rule(t, "opens_to", use)
+        good = "sleeping" not in uses
         yield is_so(
             "opens_to",
-            "It opens into a place it may not: {met}" if met else "It opens into no room for sleeping",
-            t, not met, binding=self._binding, mend="stand it in a place that opens elsewhere",
-            met=" and ".join(met),
+            "It opens into no room for sleeping" if good else "It opens into a room for sleeping",
+            t, good, binding=self._binding, mend="stand it in a place that opens elsewhere",
         )  # fmt: skip
 
-    def separation(self, tables: Tables, *, separated: bool) -> Iterator[Constraint]:
+    def separation(self, tables: Tables, *, use: str, separated: bool) -> Iterator[Constraint]:
         t = Trace(tables)
-        t.term("battery_room_separation")
+        self._rule(t, "separation", use)
         yield is_so(
             "separation",
             "Fire-resisting walls, ceiling and doors part it from rooms lived in and from escape routes"
@@ -82,28 +78,29 @@ class PlaceTables:
             t, separated, binding=self._binding, mend="line the room fire-resisting, with a door of its own",
         )  # fmt: skip
 
-    def alarm(self, tables: Tables, *, alarm: str) -> Iterator[Constraint]:
+    def alarm(self, tables: Tables, *, use: str, alarm: str) -> Iterator[Constraint]:
         t = Trace(tables)
-        good = alarm == t.term("battery_room_alarm")
+        self._rule(t, "alarm", use)
+        good = alarm == "linked"
         yield is_so(
             "alarm", "The room has an alarm linked with those of the house" if good
             else "The room has no alarm linked with those of the house",
             t, good, binding=self._binding, mend="fit a heat or smoke alarm there, linked with the others",
         )  # fmt: skip
 
-    def cars(self, tables: Tables, *, cars: str) -> Iterator[Constraint]:
+    def cars(self, tables: Tables, *, use: str, cars: str) -> Iterator[Constraint]:
         t = Trace(tables)
-        t.term("battery_car_guard")
+        self._rule(t, "cars", use)
         good = cars in {"none", "guarded"}
         yield is_so(
             "cars", "No car can hit it" if good else "A car can hit it",
             t, good, binding=self._binding, mend="set posts or a rail before it",
         )  # fmt: skip
 
-    def wall(self, tables: Tables, *, behind: str, combustible: bool) -> Iterator[Constraint]:
+    def wall(self, tables: Tables, *, use: str, behind: str, combustible: bool) -> Iterator[Constraint]:
         """A wall with a habitable room behind it must not burn through."""
         t = Trace(tables)
-        t.term("battery_wall_barrier")
+        self._rule(t, "wall", use)
         if behind not in {"habitable", "sleeping"}:
             return
         yield is_so(
@@ -112,6 +109,17 @@ class PlaceTables:
             else "The wall to the room behind it does not burn",
             t, not combustible, binding=self._binding,
             mend="put a board that does not burn behind it, wider and higher than the battery",
+        )  # fmt: skip
+
+    def finish(self, tables: Tables, *, use: str, finished: bool) -> Iterator[Constraint]:
+        t = Trace(tables)
+        self._rule(t, "finish", use)
+        yield is_so(
+            "finish",
+            "Its walls and ceiling are lined or do not burn" if finished
+            else "Its walls or ceiling are bare and burn",
+            t, finished, binding=self._binding,
+            mend="line bare studs and joists with fire-resisting board",
         )  # fmt: skip
 
     def keeps_from(self, tables: Tables, neighbour: Neighbour, *, use: str) -> bool:

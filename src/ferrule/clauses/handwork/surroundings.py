@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator
 from functools import reduce
 
 from ferrule.clauses.procedures.base import Uncovered
+from ferrule.clauses.procedures.surroundings import Area
 from ferrule.constraint import Constraint, at_least, at_most
 from ferrule.physics import climate, sound
 from ferrule.working import NotPrinted, Tables, Trace
@@ -104,11 +105,13 @@ class SunAndHeight:
 
 
 class NightLimit:
-    """The German limit for the night in purely residential areas, a convention elsewhere."""
+    """The German limits for the night by the kind of area, a convention elsewhere."""
 
     needs = ("noise_night",)
 
-    def at_window(self, tables: Tables, *, levels: Iterable[tuple[float, float]]) -> Iterator[Constraint]:
+    def at_window(
+        self, tables: Tables, *, levels: Iterable[tuple[float, float]], area: Area
+    ) -> Iterator[Constraint]:
         t = Trace(tables)
         heard = [
             t.calculate(sound.level_at_distance, level_dba=level_dba, distance_m=distance_m)
@@ -116,13 +119,14 @@ class NightLimit:
         ]
         yield at_most(
             "at_window",
-            "At the bedroom window {value} arrive; {limit} are borne at night in the quietest areas",
+            "At the bedroom window {value} arrive; {limit} are borne at night in an area that is {area}",
             t,
             value=reduce(
                 lambda one, other: t.calculate(sound.levels_together, one_dba=one, other_dba=other), heard
             ),
-            limit=t.figure("noise_night"),
+            limit=t.read("noise_night", area),
             unit="dB(A)",
             binding=False,
             mend="hang it further away, or on another wall",
+            area=area.replace("-", " "),
         )

@@ -9,7 +9,7 @@ from ferrule.working import Tables
 
 #: what a battery keeps its distance from; an opening above it may ask for more than one beside it
 Neighbour = Literal["opening", "opening_above", "escape", "flammables", "battery", "above", "appliance"]
-Rule = Literal["opens_to", "separation", "alarm", "cars", "wall"]
+Rule = Literal["opens_to", "separation", "alarm", "cars", "wall", "finish"]
 
 
 class BatteryPlace(Procedure, Protocol):
@@ -20,27 +20,33 @@ class BatteryPlace(Procedure, Protocol):
         ...
 
     def asks(self, tables: Tables, rule: Rule, *, use: str) -> bool:
-        """Whether the rules ask anything of this in a place of that kind."""
+        """Whether the rules ask anything of this in a place of that kind. Raises `Uncovered` where they were
+        not read.
+        """
         ...
 
-    def opens_to(self, tables: Tables, *, uses: Iterable[str]) -> Iterable[Constraint]:
+    def opens_to(self, tables: Tables, *, use: str, uses: Iterable[str]) -> Iterable[Constraint]:
         """Judge the kinds of rooms that its doors lead to."""
         ...
 
-    def separation(self, tables: Tables, *, separated: bool) -> Iterable[Constraint]:
+    def separation(self, tables: Tables, *, use: str, separated: bool) -> Iterable[Constraint]:
         """Judge the fire separation of a room indoors."""
         ...
 
-    def alarm(self, tables: Tables, *, alarm: str) -> Iterable[Constraint]:
+    def alarm(self, tables: Tables, *, use: str, alarm: str) -> Iterable[Constraint]:
         """Judge the smoke or heat alarm of a room indoors."""
         ...
 
-    def cars(self, tables: Tables, *, cars: str) -> Iterable[Constraint]:
+    def cars(self, tables: Tables, *, use: str, cars: str) -> Iterable[Constraint]:
         """Judge whether a car can hit it."""
         ...
 
-    def wall(self, tables: Tables, *, behind: str, combustible: bool) -> Iterable[Constraint]:
+    def wall(self, tables: Tables, *, use: str, behind: str, combustible: bool) -> Iterable[Constraint]:
         """Judge the wall behind it."""
+        ...
+
+    def finish(self, tables: Tables, *, use: str, finished: bool) -> Iterable[Constraint]:
+        """Judge the walls and the ceiling of a room."""
         ...
 
     def keeps_from(self, tables: Tables, neighbour: Neighbour, *, use: str) -> bool:

@@ -1,11 +1,14 @@
 """What is asked about the surroundings of a device: water and dust, heat, thin air, noise."""
 
 from collections.abc import Iterable
-from typing import Protocol
+from typing import Literal, Protocol
 
 from ferrule.clauses.procedures.base import Procedure
 from ferrule.constraint import Constraint
 from ferrule.working import Tables, Trace
+
+#: what is built around the house, the quietest first
+Area = Literal["purely-residential", "residential", "mixed"]
 
 
 class Enclosure(Procedure, Protocol):
@@ -43,6 +46,8 @@ class Air(Procedure, Protocol):
 class Noise(Procedure, Protocol):
     """How loud a device may be at a bedroom window."""
 
-    def at_window(self, tables: Tables, *, levels: Iterable[tuple[float, float]]) -> Iterable[Constraint]:
+    def at_window(
+        self, tables: Tables, *, levels: Iterable[tuple[float, float]], area: Area
+    ) -> Iterable[Constraint]:
         """Judge all devices together, each by its level at 1 m in dB(A) and its distance in m."""
         ...
