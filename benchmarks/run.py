@@ -13,6 +13,7 @@ import time
 from collections.abc import Callable, Iterator
 from functools import partial
 from pathlib import Path
+from tempfile import TemporaryDirectory
 from typing import Any
 
 import yaml
@@ -23,7 +24,10 @@ from ferrule.answering import answer
 from ferrule.document import parse
 from ferrule.job.job import Job
 from ferrule.job.load import Loaded, load
+from ferrule.sheets import font
+from ferrule.sheets.pack import pack
 from ferrule.sheets.table import Column, table
+from ferrule.sheets.typeset import compiled, pdf, sources
 from ferrule.sheets.xlsx import workbook
 
 HERE = Path(__file__).parent
@@ -123,6 +127,43 @@ def spreadsheet(runs: int = 30) -> None:
     _tell("a list of 500 rows as a workbook", ours, theirs, "the writer's bare loop", "≤ 1.5")
 
 
+# The same finished pages with nothing but the typesetter, from files as a person would keep them.
+SETTING = """
+import pathlib, sys, typst
+files = {each.name: each.read_bytes() for each in pathlib.Path(sys.argv[1]).iterdir()}
+fonts = typst.Fonts(include_system_fonts=False, font_paths=[sys.argv[2]])
+pathlib.Path(sys.argv[3]).write_bytes(typst.compile(files, font_paths=fonts, pdf_standards=["a-3a", "ua-1"]))
+"""
+
+
+def packing(runs: int = 9) -> None:
+    """The install pack of the largest demo against bare typesetting of the same finished pages: as a whole
+    process, and one pack after another, each of another house, in one process.
+    """
+    with TemporaryDirectory() as folder:
+        pages, out = Path(folder) / "pages", Path(folder) / "out"
+        pages.mkdir()
+        for name, content in sources(pack(answer(load(LARGEST))).paper).items():
+            (pages / name).write_bytes(content)
+        ours = [sys.executable, "-m", "ferrule", "pack", str(LARGEST), "-o", str(out)]
+        bare = [sys.executable, "-c", SETTING, str(pages), str(font.folder()), str(Path(folder) / "bare.pdf")]
+        _tell(
+            "pack of the largest demo, whole process",
+            *_alternately(lambda: _quiet(ours), lambda: _quiet(bare), runs),
+            "the typesetter alone",
+            "≤ 2",
+        )
+    answered = [answer(each) for each in _varied(load(LARGEST), 2 * runs + 2)]
+    papers = (pack(each).paper for each in answered[::2])
+    given = iter([sources(pack(each).paper) for each in answered[1::2]])
+    _tell(
+        "each further pack from its answers, one process",
+        *_alternately(lambda: pdf(next(papers)), lambda: compiled(next(given)), runs),
+        "the typesetter alone",
+        "≤ 1.3",
+    )
+
+
 def _varied(loaded: Loaded, count: int) -> Iterator[Loaded]:
     """The same house with another length of its first run, as an editor would change it."""
     run = loaded.job.runs[0]
@@ -179,4 +220,5 @@ if __name__ == "__main__":
     reading()
     rechecking()
     throughput()
+    packing()
     spreadsheet()

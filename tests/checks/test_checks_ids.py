@@ -33,7 +33,6 @@ bus.cable
 bus.connected
 bus.length
 bus.load
-bus.polarity
 bus.protocol
 bus.speed
 bus.termination

@@ -21,6 +21,7 @@ COMMANDS = {
     "explain": "show the whole working of one finding",
     "isolation": "show what feeds each place, where it is opened and locked, what to prove, what stays live",
     "new": "write a starter job in which everything is still to be found out",
+    "pack": "make the papers the crew carries: one PDF, its lists and its drawings",
     "parts": "find a module in the open table and write its part file",
     "rules": "list, show, check and confirm the figures of a rulebook",
     "steps": "show the steps of the day, from unloading to handing over, by moment or by place",

@@ -1,7 +1,6 @@
 """Colour, marks and width for a terminal; no colour where the output goes elsewhere."""
 
 import os
-import re
 import sys
 import textwrap
 from collections.abc import Iterator
@@ -9,7 +8,7 @@ from shutil import get_terminal_size
 from typing import NamedTuple
 
 from ferrule.constraint import Verdict
-from ferrule.display import SYMBOLS
+from ferrule.display import TIE, tied
 
 _COLOURS = {Verdict.PASS: "32", Verdict.CAUTION: "33", Verdict.UNKNOWN: "34", Verdict.FAIL: "1;31"}
 _NARROWEST, _WIDEST = 60, 110
@@ -21,10 +20,6 @@ MARKS = {
     Verdict.UNKNOWN: "┅┅┅",
     Verdict.FAIL: "━╱╱",
 }
-
-_UNIT = "|".join(re.escape(symbol) for symbol in sorted(SYMBOLS, key=len, reverse=True))
-_BEFORE_UNIT = re.compile(rf"(?<=\d) (?=(?:{_UNIT})(?!\w))")
-_TIED = "\N{NO-BREAK SPACE}"
 
 
 class Paint(NamedTuple):
@@ -57,11 +52,11 @@ class Paint(NamedTuple):
     def wrapped(self, text: str, indent: int, hanging: int | None = None) -> Iterator[str]:
         """The text in lines of this width; a number stays with its unit."""
         lines = textwrap.wrap(
-            _BEFORE_UNIT.sub(_TIED, text),
+            tied(text),
             self.width,
             initial_indent=" " * indent,
             subsequent_indent=" " * (indent if hanging is None else hanging),
             break_long_words=False,
             break_on_hyphens=False,
         )
-        return (line.replace(_TIED, " ") for line in lines)
+        return (line.replace(TIE, " ") for line in lines)

@@ -11,7 +11,7 @@ from ferrule.answering import Answer
 from ferrule.checks.question import Finding, Subject
 from ferrule.checks.subjects import PLACES
 from ferrule.choose import Choice
-from ferrule.choose.offers import named, spelled
+from ferrule.choose.offers import named
 from ferrule.cli.missing import told
 from ferrule.cli.paint import MARKS, Paint
 from ferrule.constraint import Constraint, Verdict
@@ -208,8 +208,10 @@ def _choices(choices: Iterable[Choice], paint: Paint) -> Iterator[str]:
     """What was chosen, those alike together, with what the next smaller one lacked."""
     owners: dict[tuple[str, str], list[str]] = {}
     for choice in choices:
-        chosen = f"{named(choice.decided.kind)} {spelled(choice.decided.kind, choice.value)}"
-        owners.setdefault((chosen, display.why(choice)), []).append(choice.decided.owner)
+        chosen = f"{named(choice.decided.kind)} {display.plainly(choice.decided.kind, choice.value)}"
+        carried = ", which the firm carries" if choice.carried else ""
+        reasons = display.why(choice)
+        owners.setdefault((chosen, carried + (reasons and f"; {reasons}")), []).append(choice.decided.owner)
     if owners:
         yield ""
         yield paint.strong("chosen, because the job left it open")

@@ -1,6 +1,7 @@
 """A number with its unit, rounded to the side that is asked for."""
 
 import math
+import re
 from collections.abc import Callable, Mapping
 from typing import Any, Literal, NamedTuple
 
@@ -32,6 +33,13 @@ _SCALES: Mapping[str, tuple[tuple[float, Scale], ...]] = {
 
 #: every symbol that may stand behind a number
 SYMBOLS = (frozenset(UNITS) | {scale.symbol for scales in _SCALES.values() for _, scale in scales}) - {""}
+
+_UNIT = "|".join(re.escape(symbol) for symbol in sorted(SYMBOLS, key=len, reverse=True))
+_BEFORE_UNIT = re.compile(rf"(?<=\d) (?=(?:{_UNIT})(?!\w))")
+TIE = "\N{NO-BREAK SPACE}"
+"""A space at which no line breaks."""
+
+_BEFORE_LIMIT = re.compile(r"(?<=[≤≥]) (?=\S)")
 
 
 def number(value: float, digits: int = 3, toward: Toward = "nearest") -> str:
@@ -85,3 +93,8 @@ def word(name: str, value: Any, digits: int = 3) -> str:
 def percent(share: float, toward: Literal["down", "up"] = "down") -> str:
     """A share as whole percent; rounded down unless asked otherwise, so that no margin is told too large."""
     return with_unit(number(_TOWARD[toward](round(share * 100, 9))), "%")
+
+
+def tied(text: str) -> str:
+    """The text with a space that does not break between each number and its unit, and before a limit."""
+    return _BEFORE_LIMIT.sub(TIE, _BEFORE_UNIT.sub(TIE, text))

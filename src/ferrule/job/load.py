@@ -42,9 +42,14 @@ class Loaded(NamedTuple):
         return self.firm_folder / "confirmed.yaml"
 
     @property
+    def canonical(self) -> str:
+        """The typed content of the job, its parts inlined, as JSON."""
+        return self.job.model_dump_json()
+
+    @property
     def revision(self) -> str:
         """What tells this state of the job from every other: sha256 of its typed content."""
-        return sha256(self.job.model_dump_json().encode()).hexdigest()
+        return sha256(self.canonical.encode()).hexdigest()
 
 
 def load(path: str | Path) -> Loaded:

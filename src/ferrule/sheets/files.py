@@ -1,0 +1,21 @@
+"""A pack as files: the paper, its lists, its drawings."""
+
+from collections.abc import Callable, Iterator
+
+from ferrule.sheets.csvfile import csv_bytes
+from ferrule.sheets.pack import Pack
+from ferrule.sheets.typeset import pdf
+from ferrule.sheets.xlsx import workbook
+
+
+def files(made: Pack, tell: Callable[[str], None] = lambda _what: None) -> Iterator[tuple[str, bytes]]:
+    """Name and content of each file; `tell` hears what is being made."""
+    tell("setting the pages")
+    yield "pack.pdf", pdf(made.paper)
+    tell("writing the lists")
+    yield "lists.xlsx", workbook(made.tables, paper=made.paper.size, mark=made.paper.band)
+    for table in made.tables:
+        yield f"{table.id}.csv", csv_bytes(table)
+    for drawing in made.drawings:
+        tell(f"drawing {drawing.id}")
+        yield f"{drawing.id}.svg", drawing.svg.encode()

@@ -1,0 +1,117 @@
+"""The install pack: one paper from an answer, and the lists and drawings beside it.
+
+A new list or drawing is one line in `LEAVES` (on paper and as a file) or in `BESIDE` (as a file only). A new
+chapter is one word in `CHAPTERS`, and its title `chapter.NAME` in the texts.
+"""
+
+import json
+from collections.abc import Callable, Iterable, Iterator
+from typing import NamedTuple, TypeAlias
+
+from ferrule import export
+from ferrule.answering import Answer
+from ferrule.checks.subjects import PLACES
+from ferrule.sheets import cover, findings, sizes
+from ferrule.sheets.paper import (
+    Attachment,
+    Block,
+    Chapter,
+    Checklist,
+    Drawing,
+    Heading,
+    Item,
+    Paper,
+    Paragraph,
+    Size,
+)
+from ferrule.sheets.table import Table
+from ferrule.sheets.texts import say
+
+Content: TypeAlias = Table | Drawing
+
+#: the chapters behind the open questions, in order; the places first
+CHAPTERS = (*PLACES, "sizes")
+
+#: the lists and drawings on paper: the chapter each stands in, behind the findings of a place, and its maker
+LEAVES: tuple[tuple[str, Callable[[Answer], Iterable[Content]]], ...] = (("sizes", sizes.chosen),)
+
+#: lists that the paper tells in another form
+BESIDE: tuple[Callable[[Answer], Table], ...] = (findings.listed,)
+
+_UNDATED = (2000, 1, 1)  # for the metadata, which must have some date; the paper itself says that it has none
+
+
+class Pack(NamedTuple):
+    """The paper, and everything that is also a file of its own."""
+
+    paper: Paper
+    tables: tuple[Table, ...]
+    drawings: tuple[Drawing, ...]
+
+
+def pack(result: Answer, day: tuple[int, int, int] | None = None, size: Size = "a4") -> Pack:
+    """Everything the crew carries. `day` is the date the user gives; the clock is not asked."""
+    leaves = [(chapter, tuple(made(result))) for chapter, made in LEAVES]
+    contents = [each for _, made in leaves for each in made]
+    date = "-".join(f"{each:02}" for each in day) if day else ""
+    short = result.loaded.revision[:12]
+    foot = say("pack.foot_dated", date=date, revision=short) if date else say("pack.foot", revision=short)
+    job = result.loaded.job
+    paper = Paper(
+        title=job.name,
+        subtitle=say("pack.title"),
+        author=result.loaded.firm.name,
+        day=day or _UNDATED,
+        size=size,
+        band="" if result.cleared else say("pack.band"),
+        foot=(_shortened(job.name), foot),
+        cover=cover.cover(result, date),
+        chapters=tuple(_chapters(result, leaves)),
+        attachments=_attachments(result),
+    )
+    tables = [each for each in contents if isinstance(each, Table)]
+    return Pack(
+        paper,
+        (*(made(result) for made in BESIDE), *tables),
+        tuple(each for each in contents if isinstance(each, Drawing)),
+    )
+
+
+def _chapters(result: Answer, leaves: list[tuple[str, tuple[Content, ...]]]) -> Iterator[Chapter]:
+    if questions := tuple(cover.open_questions(result)):
+        yield Chapter("open", say("open.title"), "", questions)
+    for name in CHAPTERS:
+        here = [each for chapter, made in leaves if chapter == name for each in made]
+        if blocks := (*findings.of_place(result, name), *here):
+            title = say(f"chapter.{name}")
+            yield Chapter(name, title, title, blocks)
+    yield Chapter("rests", say("rests.title"), "", tuple(_rests(result)))
+
+
+def _rests(result: Answer) -> Iterator[Block]:
+    if result.assumptions:
+        yield Heading(say("rests.assumed"))
+        yield Paragraph(say("rests.assumed_intro"))
+        yield Checklist(tuple(Item(each.text, each.path) for each in result.assumptions))
+    yield Heading(say("rests.attached"))
+    yield Paragraph(say("rests.attached_intro", job=_JOB, results=_RESULTS))
+
+
+_JOB, _RESULTS = "job.json", "results.json"
+
+
+def _attachments(result: Answer) -> tuple[Attachment, ...]:
+    results = json.dumps(export.answer(result), ensure_ascii=False, indent=1)
+    return (
+        Attachment(_JOB, result.loaded.canonical, "application/json", say("pack.job_file")),
+        Attachment(_RESULTS, results + "\n", "application/json", say("pack.results_file")),
+    )
+
+
+_FOOT = 60  # letters that fit beside revision and page
+
+
+def _shortened(name: str) -> str:
+    """A name as the foot of a page takes it; the cover has it whole."""
+    name = " ".join(name.split())
+    return name if len(name) <= _FOOT else name[: _FOOT - 1] + "…"

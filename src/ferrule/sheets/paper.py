@@ -1,0 +1,157 @@
+"""What a paper is before it is set: a cover and chapters by place, each a list of blocks. Plain data."""
+
+from typing import Literal, NamedTuple, TypeAlias
+
+from ferrule.constraint import Verdict
+from ferrule.sheets.table import Table
+
+Size = Literal["a4", "letter"]
+
+
+class Heading(NamedTuple):
+    """Level 2 or 3; level 1 is the cover's and each chapter's own title."""
+
+    text: str
+    level: int = 2
+
+
+class Paragraph(NamedTuple):
+    text: str
+    quiet: bool = False
+
+
+class Facts(NamedTuple):
+    """Short facts, each a word and what it is."""
+
+    pairs: tuple[tuple[str, str], ...]
+
+
+class Ruling(NamedTuple):
+    """A verdict in shape and words, large."""
+
+    verdict: Verdict
+    title: str
+    text: str
+
+
+class Stretch(NamedTuple):
+    """One place on the way from roof to grid, with its worst verdict and how many of each."""
+
+    place: str
+    verdict: Verdict
+    word: str
+    counts: tuple[int, ...]
+
+
+class Way(NamedTuple):
+    """The places from roof to grid; each leads to its chapter."""
+
+    headings: tuple[str, ...]
+    stretches: tuple[Stretch, ...]
+
+
+class Entry(NamedTuple):
+    """A finding that does not pass: its verdict in shape and word, what was asked of what, what was found and
+    what would mend it.
+    """
+
+    verdict: Verdict
+    word: str
+    asked: str
+    of: str
+    found: tuple[str, ...]
+    mend: tuple[str, ...] = ()
+
+
+class Answers(NamedTuple):
+    """Findings that hold: under each question a row for those alike. The question stands again on every page
+    that its rows run over to.
+    """
+
+    headings: tuple[str, str, str, str]
+    groups: tuple[tuple[str, tuple[tuple[str, str, str, str], ...]], ...]
+
+
+class Item(NamedTuple):
+    """Something to tick, with a small note under it."""
+
+    text: str
+    note: str = ""
+
+
+class Checklist(NamedTuple):
+    items: tuple[Item, ...]
+
+
+class Notice(NamedTuple):
+    """A note of safety."""
+
+    title: str
+    lines: tuple[str, ...]
+
+
+class Drawing(NamedTuple):
+    """A picture at its own size, or as wide as the page where it is wider; `alt` says what it shows."""
+
+    id: str
+    title: str
+    svg: str
+    alt: str
+    width_mm: float
+    height_mm: float
+
+
+class PageBreak(NamedTuple):
+    """What follows begins a page."""
+
+
+Block: TypeAlias = (
+    Heading
+    | Paragraph
+    | Facts
+    | Ruling
+    | Way
+    | Entry
+    | Answers
+    | Checklist
+    | Notice
+    | Drawing
+    | Table
+    | PageBreak
+)
+
+
+class Chapter(NamedTuple):
+    """Pages that are read together, mostly those of one place; `foot` stands at the foot of each."""
+
+    id: str
+    title: str
+    foot: str
+    blocks: tuple[Block, ...]
+
+
+class Attachment(NamedTuple):
+    """A file inside the paper."""
+
+    name: str
+    text: str
+    media_type: str
+    description: str
+
+
+class Paper(NamedTuple):
+    """A whole paper, ready to be set. `foot` is what every page bears, `band` what it bears on top, empty for
+    nothing. `day` is what the metadata say, which a PDF/A cannot do without.
+    """
+
+    title: str
+    subtitle: str
+    author: str
+    day: tuple[int, int, int]
+    size: Size
+    band: str
+    foot: tuple[str, str]
+    cover: tuple[Block, ...]
+    chapters: tuple[Chapter, ...]
+    attachments: tuple[Attachment, ...] = ()
+    language: str = "en"

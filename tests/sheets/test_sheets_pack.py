@@ -1,0 +1,217 @@
+"""The install pack as a file: read back by a parser that is not ours."""
+
+import hashlib
+import io
+import json
+import re
+import subprocess
+import sys
+from collections import Counter
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+from pdfminer.high_level import extract_pages
+from pdfminer.layout import LTChar, LTContainer
+from pypdf import PdfReader
+
+from ferrule import export
+from ferrule.answering import Answer, answer
+from ferrule.display.missing import missing
+from ferrule.job.load import load
+from ferrule.sheets.pack import pack
+from ferrule.sheets.typeset import pdf
+from houses import EXAMPLES
+
+HOUSES = ("meter-led", "controller-led", "changeover-led")
+_DAY = (2026, 5, 31)
+_HOSTILE = {
+    "markup": '*bold* _x_ #pagebreak() #panic("no") $x^2$ <label> @ref [b] \\ // gone /* gone */ `raw` = x',
+    "code": '#read("/etc/passwd") #import "@preview/x:1.0.0" {{7*7}} {job} %s "); #eval("1")',
+    "long": "Nameless" * 625,
+    "right to left": "בית שלום and بيت",
+    "turned": "\u202egnorw\u202c \u2066x\u2069",
+    "control": "bell\x07 esc\x1b[31m",
+    "wide": "中文 \U0001f600 🏠",
+}
+_SPELLED = "\x07\x1b\u202e\u202c\u2066\u2069中文\U0001f600🏠"
+
+
+@pytest.fixture(
+    scope="module", params=[(house, file) for house in HOUSES for file in ("job", "faulty")], ids="-".join
+)
+def made(request: pytest.FixtureRequest) -> tuple[Answer, PdfReader]:
+    house, file = request.param
+    result = answer(load(EXAMPLES / house / f"{file}.yaml"))
+    return result, _read(pdf(pack(result, _DAY).paper))
+
+
+def _read(file: bytes) -> PdfReader:
+    return PdfReader(io.BytesIO(file), strict=True)
+
+
+def _text(text: str) -> str:
+    """Without the spaces, which say only where a line ends."""
+    return re.sub(r"[\s\u200b]", "", text)
+
+
+def _all(reader: PdfReader) -> str:
+    return _text("".join(page.extract_text() for page in reader.pages))
+
+
+def test_it_is_said_to_be_an_archive_that_everybody_can_read(made: tuple[Answer, PdfReader]) -> None:
+    _, reader = made
+    root: Any = reader.root_object
+    xmp = root["/Metadata"].get_object().get_data().decode()
+    assert re.search(r"pdfaid:part>3<", xmp)
+    assert re.search(r"pdfaid:conformance>A<", xmp)
+    assert re.search(r"pdfuaid:part>1<", xmp)
+    assert root["/MarkInfo"]["/Marked"]
+    assert root["/Lang"] == "en"
+    assert root["/ViewerPreferences"]["/DisplayDocTitle"]
+
+
+def test_every_font_is_inside(made: tuple[Answer, PdfReader]) -> None:
+    _, reader = made
+    pages: Any = reader.pages
+    for page in pages:
+        for each in page["/Resources"]["/Font"].values():
+            font = each.get_object()["/DescendantFonts"][0].get_object()
+            assert {"/FontFile2", "/FontFile3"} & set(font["/FontDescriptor"])
+
+
+def test_the_job_and_all_results_are_inside(made: tuple[Answer, PdfReader]) -> None:
+    result, reader = made
+    job, results = (reader.attachments[name][0] for name in ("job.json", "results.json"))
+    assert hashlib.sha256(job).hexdigest() == result.loaded.revision
+    assert json.loads(results) == json.loads(json.dumps(export.answer(result)))
+
+
+def test_every_page_bears_job_revision_and_its_number(made: tuple[Answer, PdfReader]) -> None:
+    result, reader = made
+    count = len(reader.pages)
+    for at, page in enumerate(reader.pages, start=1):
+        text = _text(page.extract_text())
+        assert _text(f"2026-05-31 · revision {result.loaded.revision[:12]}page {at} of {count}") in text
+        assert _text(result.loaded.job.name) in text
+
+
+def test_what_is_not_cleared_says_so_on_every_page(made: tuple[Answer, PdfReader]) -> None:
+    result, reader = made
+    marked = ["Notclearedtobuild" in _text(page.extract_text()) for page in reader.pages]
+    assert all(marked) if not result.cleared else not any(marked)
+    assert "Clearedtobuild" in _text(reader.pages[0].extract_text()) or not result.cleared
+
+
+def test_every_finding_is_on_paper(made: tuple[Answer, PdfReader]) -> None:
+    result, reader = made
+    text = _all(reader)
+    for finding in result.findings:
+        assert _text(finding.text) in text
+    for fact in missing(result):
+        assert _text(fact.ask) in text
+
+
+def test_open_questions_stand_before_the_first_place(made: tuple[Answer, PdfReader]) -> None:
+    result, reader = made
+    titles = [str(each["/Title"]) for each in reader.outline if isinstance(each, dict)]
+    assert titles[0] == result.loaded.job.name
+    assert ("Open questions" in titles) is (not result.cleared)
+    assert titles[1] == ("Roof" if result.cleared else "Open questions")
+
+
+def test_every_table_has_headings_for_those_who_listen(made: tuple[Answer, PdfReader]) -> None:
+    _, reader = made
+    kinds = list(_kinds(reader.root_object["/StructTreeRoot"]))
+    assert kinds.count("/Table") >= 7
+    assert kinds.count("/TH") >= 4 * kinds.count("/Table")
+    assert "/H1" in kinds
+
+
+def test_no_letter_runs_off_its_page() -> None:
+    _inside(pdf(pack(answer(load(EXAMPLES / "controller-led" / "faulty.yaml"))).paper), pages=19)
+
+
+def _kinds(node: object) -> list[str]:
+    found: list[str] = []
+    waiting: list[Any] = [node]
+    while waiting:
+        each = waiting.pop()
+        each = each.get_object() if hasattr(each, "get_object") else each
+        if isinstance(each, list):
+            waiting += each
+        elif isinstance(each, dict):
+            found += [str(each["/S"])] if "/S" in each else []
+            waiting += [each["/K"]] if "/K" in each else []
+    return found
+
+
+def test_same_job_same_bytes_whatever_the_hour_and_the_process(tmp_path: Path) -> None:
+    job = EXAMPLES / "meter-led" / "job.yaml"
+    files = []
+    for at, (seed, zone) in enumerate((("1", "UTC"), ("2", "Asia/Tokyo"))):
+        folder = tmp_path / str(at)
+        command = [
+            sys.executable,
+            "-m",
+            "ferrule",
+            "pack",
+            str(job),
+            "-o",
+            str(folder),
+            "--date",
+            "2026-05-31",
+        ]
+        environment = {"PYTHONHASHSEED": seed, "TZ": zone, "PYTHONPATH": ":".join(sys.path)}
+        subprocess.run(command, check=True, env=environment, cwd=tmp_path, capture_output=True)
+        files.append({each.name: each.read_bytes() for each in folder.iterdir()})
+    assert files[0] == files[1]
+    assert "pack.pdf" in files[0]
+
+
+@pytest.mark.parametrize("name", _HOSTILE.values(), ids=list(_HOSTILE))
+def test_hostile_names_come_out_harmless_and_uncut(name: str) -> None:
+    loaded = load(EXAMPLES / "meter-led" / "job.yaml")
+    site = loaded.job.site.model_copy(update={"place": name})
+    job = loaded.job.model_copy(update={"name": name, "site": site})
+    file = pdf(pack(answer(loaded._replace(job=job))).paper)
+    front = Counter(_text("".join(page.extract_text() for page in _read(file).pages[:4])))
+    shown = "".join(f"[U+{ord(each):04X}]" if each in _SPELLED else each for each in name)
+    as_title_and_site = Counter(_text(shown * 2))
+    assert not as_title_and_site - front  # a count, since it is read from the right where it is written so
+    if len(name) < 1000 and name.isascii():
+        assert _all(_read(file)).count(_text(shown)) >= 2
+    _inside(file, pages=4)
+
+
+def _inside(file: bytes, pages: int) -> None:
+    """Every letter of the first pages stands within their margins."""
+    for page in extract_pages(io.BytesIO(file), maxpages=pages):
+        for letter in _letters(page):
+            assert letter.x0 >= 15 / 25.4 * 72
+            assert letter.x1 <= page.width - 15 / 25.4 * 72
+            assert letter.y0 >= 8 / 25.4 * 72
+
+
+def _letters(item: object) -> Iterator[LTChar]:
+    if isinstance(item, LTChar):
+        yield item
+    elif isinstance(item, LTContainer):
+        for each in item:
+            yield from _letters(each)
+
+
+@pytest.mark.parametrize(("size", "width_mm", "height_mm"), [("a4", 210, 297), ("letter", 215.9, 279.4)])
+def test_the_paper_has_the_size_asked_for(size: str, width_mm: float, height_mm: float) -> None:
+    result = answer(load(EXAMPLES / "meter-led" / "job.yaml"))
+    reader = _read(pdf(pack(result, size="letter" if size == "letter" else "a4").paper))
+    for page in reader.pages:
+        assert float(page.mediabox.width) / 72 * 25.4 == pytest.approx(width_mm, abs=0.05)
+        assert float(page.mediabox.height) / 72 * 25.4 == pytest.approx(height_mm, abs=0.05)
+
+
+def test_without_a_date_the_paper_says_so() -> None:
+    result = answer(load(EXAMPLES / "meter-led" / "job.yaml"))
+    reader = _read(pdf(pack(result).paper))
+    assert "Datenonegiven" in _text(reader.pages[0].extract_text())
