@@ -128,6 +128,15 @@ def test_a_string_is_plugged_in_after_its_own_polarity_and_that_of_all_beside_it
 
 
 @every_house
+def test_plugs_are_made_while_their_lead_is_joined_to_nothing(house: str) -> None:
+    before = behind(day(house))
+    for run, string in demo(house).design.house.string_runs.items():
+        assert f"crimp/{run}" in before[f"home/{run}"]
+        assert f"string/{string.id}" not in before[f"crimp/{run}"]
+        assert f"home/{run}" in before[f"polarity/{string.id}"]
+
+
+@every_house
 def test_a_battery_is_joined_and_switched_on_after_its_polarity(house: str) -> None:
     before = behind(day(house))
     for device in demo(house).loaded.job.devices:
@@ -168,7 +177,7 @@ def test_earth_comes_before_any_live_conductor(house: str) -> None:
     before, built = behind(found), demo(house).loaded.job
     earth = {f"earth/{d.id}" for d in built.devices if d.kind in {"inverter", "battery", "changeover"}}
     earth |= {f"bond/{bond.id}" for bond in built.earth.bonding} | {"earthing/earth", "earthed/earth"}
-    live = done(found, "land", "join", "home", "string", "plug", "connect", "bus", "gear")
+    live = done(found, "land", "join", "crimp", "home", "string", "plug", "connect", "bus", "gear")
     assert len(live) > len(built.runs)
     for step in live:
         assert earth <= before[step], step

@@ -20,7 +20,8 @@ from ferrule.job.roof import Roof
 from ferrule.job.starter import ARCHITECTURES, starter
 from ferrule.parts.port import Parity
 from ferrule.proving import isolation
-from ferrule.proving.steps import Gate, Step, Term, Words, steps
+from ferrule.proving.phrase import Term, Words
+from ferrule.proving.steps import Gate, Step, steps
 from ferrule.proving.words import LANGUAGES, Catalogue, catalogue
 from ferrule.wiring.recipes import topology
 from ferrule.wiring.topology import Position
@@ -154,8 +155,8 @@ def test_a_name_that_looks_like_a_template_stays_as_it_is() -> None:
 
 def test_a_list_of_phrases_and_an_empty_one() -> None:
     words = catalogue("de")
-    assert words.word("services", (Term("services.clear"), "x")) == "frei, x"
-    assert words.word("services", ()) == "keine"
+    assert words.word((Term("services.clear"), "x")) == "frei, x"
+    assert words.word(()) == "keine"
 
 
 KINDS: dict[str, tuple[Any, ...]] = {

@@ -10,9 +10,8 @@ from ferrule.checks.subjects import PLACES
 from ferrule.cli.paint import Paint
 from ferrule.fact import Unknown
 from ferrule.job.load import load
-from ferrule.proving.isolation import PROOF, Point, Record, Remain, isolation
-from ferrule.proving.steps.isolate import term
-from ferrule.proving.steps.plan import spot
+from ferrule.proving import told
+from ferrule.proving.isolation import PROOF, Record, isolation
 from ferrule.proving.words import LANGUAGES, Catalogue, catalogue
 
 
@@ -65,9 +64,9 @@ def _told(record: Record, words: Catalogue, paint: Paint) -> Iterator[str]:
     if record.book_supplier:
         yield f"  {words.text('label.book')}"
     yield from _listed(words.text("label.feeds"), _feeds(record, words), paint)
-    yield from _listed(words.text("label.points"), (_point(each, words) for each in record.points), paint)
+    yield from _listed(words.text("label.points"), _points(record, words), paint)
     yield from _listed(words.text("label.prove"), _proofs(record, words), paint)
-    yield from _listed(words.text("label.remains"), (_remain(each, words) for each in record.remains), paint)
+    yield from _listed(words.text("label.remains"), _remains(record, words), paint)
     yield from _listed(words.text("label.find_out"), record.find_out, paint)
     yield ""
 
@@ -81,26 +80,22 @@ def _listed(head: str, lines: Iterable[str], paint: Paint) -> Iterator[str]:
 
 def _feeds(record: Record, words: Catalogue) -> Iterator[str]:
     for feed in record.feeds:
-        positions = ", ".join(words.text(f"position.{position}") for position in feed.positions)
-        source = words.text(f"source.{feed.kind}", (("of", feed.source),))
-        yield f"{source} ({positions}): {', '.join(words.word('at', spot(each)) for each in feed.terminals)}"
+        shown = [words.word(each) for each in (told.source(feed), told.positions(feed), told.terminals(feed))]
+        yield "{} ({}): {}".format(*shown)
 
 
-def _point(point: Point, words: Catalogue) -> str:
-    lock = "word.unknown" if isinstance(point.lock, Unknown) else f"lock.{point.lock}"
-    what = words.word("point", term(point))
-    return f"[ ] {what}: {words.text(lock)}; {words.text(f'who.{point.who}')}"
+def _points(record: Record, words: Catalogue) -> Iterator[str]:
+    for point in record.points:
+        shown = [words.word(each) for each in (told.point(point), told.lock(point), told.who(point))]
+        yield "[ ] {}: {}; {}".format(*shown)
 
 
 def _proofs(record: Record, words: Catalogue) -> Iterator[str]:
     for proof in PROOF:
         yield f"[ ] {words.text(f'proof.{proof}')}"
         if proof == "pairs":
-            for pair in record.pairs:
-                own = (("terminal", spot(pair.terminal)), ("a", pair.a), ("b", pair.b))
-                yield f"    [ ] {words.text('reading.pair', own)} ____ V"
+            yield from (f"    [ ] {words.word(told.pair(pair))} ____ V" for pair in record.pairs)
 
 
-def _remain(remain: Remain, words: Catalogue) -> str:
-    own = (("of", remain.of),) if remain.wait_s is None else (("of", remain.of), ("wait_s", remain.wait_s))
-    return words.text(f"remain.{remain.kind}", own)
+def _remains(record: Record, words: Catalogue) -> Iterator[str]:
+    return (words.word(told.remain(each)) for each in record.remains)

@@ -64,22 +64,25 @@ def _told(
 ) -> Iterator[str]:
     yield ""
     yield paint.strong(words.text("label.cautions"))
-    for caution in cautions(here):
-        yield from paint.wrapped(words.text(caution), 2, 4)
+    notes = {caution: str(at) for at, caution in enumerate(cautions(here), start=1)}
+    for caution, at in notes.items():
+        yield from paint.wrapped(f"{at:>2}  {words.text(caution)}", 2, 6)
     for phase, found in groupby(here, key=lambda step: step.phase):
         yield ""
         yield paint.strong(words.text(f"phase.{phase}"))
         for step in found:
-            yield from _one(step, step.id in waiting, words, paint)
+            yield from _one(step, step.id in waiting, notes, words, paint)
 
 
-def _one(step: Step, waits: bool, words: Catalogue, paint: Paint) -> Iterator[str]:
+def _one(step: Step, waits: bool, notes: Mapping[str, str], words: Catalogue, paint: Paint) -> Iterator[str]:
     yield from paint.wrapped(f"[ ] {words.text(step.text, step.words)}", 2, 6)
     yield paint.quiet(f"      {step.id}  {words.text(f'place.{step.place}')}")
     if step.find_out:
         yield from paint.wrapped(f"{words.text('label.find_out')}: {'; '.join(step.find_out)}", 6, 8)
     elif waits:
         yield f"      {words.text('label.waits')}"
+    if step.cautions:
+        yield f"      {words.text('label.cautions')}: {', '.join(notes[each] for each in step.cautions)}"
     if step.tools:
         listed = ", ".join(words.text(tool) for tool in step.tools)
         yield from paint.wrapped(f"{words.text('label.tools')}: {listed}", 6, 8)

@@ -26,15 +26,11 @@ from ferrule.proving.steps.step import (
     Phase,
     Reading,
     Step,
-    Term,
-    Word,
-    Words,
     held,
 )
 
 __all__ = [
-    "NEVER_OVERRIDDEN", "PHASES", "Gate", "Phase", "Reading", "Step", "Term", "Word", "Words", "cautions",
-    "held", "steps",
+    "NEVER_OVERRIDDEN", "PHASES", "Gate", "Phase", "Reading", "Step", "cautions", "held", "steps",
 ]  # fmt: skip
 
 _PHASES: dict[Phase, Callable[[Plan, Sequence[Step]], Iterator[Step]]] = {

@@ -7,8 +7,9 @@ from ferrule.fact import Unknown
 from ferrule.job.boards import Circuit
 from ferrule.job.metering import Transformers
 from ferrule.job.runs import Run
+from ferrule.proving.phrase import Term, Word, Words
 from ferrule.proving.steps.plan import Plan, decided, ends
-from ferrule.proving.steps.step import Reading, Step, Term, Word, Words
+from ferrule.proving.steps.step import Reading, Step
 
 _LANDING = ("tool.stripper", "tool.crimper", "tool.torque_driver")
 

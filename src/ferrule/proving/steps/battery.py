@@ -6,10 +6,11 @@ from ferrule.checks.question import Subject
 from ferrule.fact import Unknown
 from ferrule.job.devices import BatteryDevice
 from ferrule.job.runs import Run
+from ferrule.proving import told
 from ferrule.proving.isolation import isolation
-from ferrule.proving.steps.isolate import term
+from ferrule.proving.phrase import Term, Word
 from ferrule.proving.steps.plan import Plan, decided, ends
-from ferrule.proving.steps.step import Reading, Step, Term, Word
+from ferrule.proving.steps.step import Reading, Step
 
 _CAUTIONS = ("caution.battery", "caution.jewellery")
 
@@ -25,7 +26,7 @@ def _battery(plan: Plan, device: BatteryDevice) -> Iterator[Step]:
     subject, own = plan.subject(battery), (("battery", battery),)
     record = next(record for record in isolation(plan.design) if record.area == subject)
     feeds = [feed for feed in record.feeds if feed.source == battery]
-    opened: tuple[Word, ...] = tuple(term(point) for feed in feeds for point in feed.points)
+    opened: tuple[Word, ...] = tuple(told.point(point) for feed in feeds for point in feed.points)
     yield plan.step(
         "battery", "off", subject, [plan.earthed, *plan.placed(battery)], cautions=_CAUTIONS, words=(
             *own, ("points", opened or Term("point.none")),

@@ -3,8 +3,9 @@
 from collections.abc import Iterator, Sequence
 
 from ferrule.checks.question import Subject
+from ferrule.proving.phrase import Term, Words
 from ferrule.proving.steps.plan import Plan, decided
-from ferrule.proving.steps.step import Reading, Step, Term, Words
+from ferrule.proving.steps.step import Reading, Step
 
 #: the devices with a body that is joined to earth
 _BODIES = ("inverter", "battery", "changeover", "controller", "generator")

@@ -8,8 +8,9 @@ from itertools import combinations
 from ferrule.checks.question import Subject
 from ferrule.fact import Unknown
 from ferrule.parts import Inverter
-from ferrule.proving.steps.plan import Plan, spot
-from ferrule.proving.steps.step import Reading, Step, Word, Words
+from ferrule.proving.phrase import Word, Words, spot
+from ferrule.proving.steps.plan import Plan
+from ferrule.proving.steps.step import Reading, Step
 
 _READY = "ready/house"
 _CAUTIONS = ("caution.first_power", "caution.two_sources")

@@ -6,8 +6,9 @@ from ferrule.checks.question import Subject
 from ferrule.checks.subjects import faces
 from ferrule.fact import Unknown
 from ferrule.job.devices import Device
+from ferrule.proving.phrase import named
 from ferrule.proving.steps.mark import drilled
-from ferrule.proving.steps.plan import Plan, decided, named
+from ferrule.proving.steps.plan import Plan, decided
 from ferrule.proving.steps.step import Reading, Step
 
 

@@ -4,9 +4,11 @@ from collections.abc import Iterator, Sequence
 
 from ferrule.checks.question import Subject
 from ferrule.fact import Unknown
+from ferrule.proving import told
 from ferrule.proving.isolation import PROOF, Point, Record
-from ferrule.proving.steps.plan import Plan, spot
-from ferrule.proving.steps.step import Reading, Step, Term, Word
+from ferrule.proving.phrase import Term, Word, spot
+from ferrule.proving.steps.plan import Plan
+from ferrule.proving.steps.step import Reading, Step
 
 _BOOKED = "book/supply"
 _CAUTIONS = ("caution.two_sources", "caution.tester")
@@ -35,7 +37,7 @@ def _points(record: Record, who: str) -> list[Point]:
 
 def _parted(plan: Plan, record: Record, before: list[str]) -> Step:
     points = [*_points(record, "supplier"), *_points(record, "crew")]
-    opened: tuple[Word, ...] = tuple(term(point) for point in dict.fromkeys(points))
+    opened: tuple[Word, ...] = tuple(told.point(point) for point in dict.fromkeys(points))
     return plan.step(
         "isolate", "isolate", record.area, before, drawing="single-line",
         words=(("area", spot(record.area.id)), ("points", opened or Term("point.none"))),
@@ -46,10 +48,8 @@ def _parted(plan: Plan, record: Record, before: list[str]) -> Step:
 def _proved(plan: Plan, record: Record, before: list[str]) -> Step:
     area = record.area.id
     readings = [
-        Reading(
-            f"dead/{area}/{pair.terminal}/{pair.a}-{pair.b}", "reading.pair", "V",
-            (("terminal", spot(pair.terminal)), ("a", pair.a), ("b", pair.b)),
-        )
+        Reading(f"dead/{area}/{pair.terminal}/{pair.a}-{pair.b}", told.pair(pair).key, "V",
+                told.pair(pair).words)
         for pair in record.pairs
     ]  # fmt: skip
     return plan.step(
@@ -57,11 +57,6 @@ def _proved(plan: Plan, record: Record, before: list[str]) -> Step:
         words=(("area", spot(area)), ("proofs", tuple(Term(f"proof.{proof}") for proof in PROOF))),
         tools=("tool.tester", "tool.proving_unit"), cautions=_CAUTIONS,
     )  # fmt: skip
-
-
-def term(point: Point) -> Term:
-    """A point of isolation in words: what it is, whose, and where it sits."""
-    return Term(f"point.{point.kind}", (("of", point.of), ("at", spot(point.at))))
 
 
 def _main_fuse(plan: Plan) -> Word:

@@ -11,8 +11,9 @@ from ferrule.fact import Missing, Unknown
 from ferrule.job.array import Face
 from ferrule.job.places import Siting
 from ferrule.parts.anchor import InBase
-from ferrule.proving.steps.plan import Plan, decided, named
-from ferrule.proving.steps.step import Step, Words
+from ferrule.proving.phrase import Words, named
+from ferrule.proving.steps.plan import Plan, decided
+from ferrule.proving.steps.step import Step
 
 _DRILLING = ("caution.drilling", "caution.dust")
 

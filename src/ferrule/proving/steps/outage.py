@@ -9,7 +9,8 @@ from ferrule.checks.question import Subject
 from ferrule.design import Island
 from ferrule.fact import Unknown
 from ferrule.job.boards import Board
-from ferrule.proving.steps.plan import Plan, decided, spot
+from ferrule.proving.phrase import spot
+from ferrule.proving.steps.plan import Plan, decided
 from ferrule.proving.steps.step import Reading, Step
 
 _CAUTIONS = ("caution.two_sources", "caution.island")

@@ -10,7 +10,8 @@ from ferrule.design import Design, House
 from ferrule.fact import Missing, Unknown
 from ferrule.job.runs import Run
 from ferrule.proving.isolation import Record, isolation
-from ferrule.proving.steps.step import Gate, Phase, Reading, Step, Term, Word, Words
+from ferrule.proving.phrase import Words, spot
+from ferrule.proving.steps.step import Gate, Phase, Reading, Step
 
 T = TypeVar("T")
 
@@ -115,16 +116,6 @@ def decided(work: Callable[..., T], *of: str) -> T | Unknown:
         return Unknown("; ".join(missing.asks))
 
 
-def spot(terminal: str) -> Word:
-    """A terminal by its id; the origin of the supply by its name in the catalogue."""
-    return Term("area.supply") if terminal == "supply" else terminal
-
-
 def ends(run: Run) -> Words:
     """A run and where it begins and ends."""
     return (("run", run.id), ("start", spot(run.start)), ("end", spot(run.end)))
-
-
-def named(kind: str, fact: str | Unknown) -> Word:
-    """A fact as the catalogue names it, or what has to be found out."""
-    return fact if isinstance(fact, Unknown) else Term(f"{kind}.{fact}")

@@ -7,8 +7,9 @@ from ferrule.fact import Unknown
 from ferrule.job.bus import Bus
 from ferrule.job.devices import InverterDevice
 from ferrule.job.metering import Transformers
-from ferrule.proving.steps.plan import Plan, named
-from ferrule.proving.steps.step import Step, Term, Word, Words
+from ferrule.proving.phrase import Term, Word, Words, named
+from ferrule.proving.steps.plan import Plan
+from ferrule.proving.steps.step import Step
 
 
 def steps(plan: Plan, _before: Sequence[Step]) -> Iterator[Step]:

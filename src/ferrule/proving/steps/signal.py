@@ -4,8 +4,9 @@ from collections.abc import Iterator, Sequence
 
 from ferrule.checks.question import Subject
 from ferrule.job.bus import Bus, SignalContact
+from ferrule.proving.phrase import Term
 from ferrule.proving.steps.plan import Plan, decided
-from ferrule.proving.steps.step import Reading, Step, Term
+from ferrule.proving.steps.step import Reading, Step
 
 _TOOLS = ("tool.stripper", "tool.crimper")
 _CAUTIONS = ("caution.signal_apart",)

@@ -1,11 +1,10 @@
-"""One piece of site work, and what its text is filled with."""
+"""One piece of site work."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from typing import Literal, NamedTuple
 
 from ferrule.checks.question import Subject
-from ferrule.fact import Unknown
-from ferrule.quantity import Size
+from ferrule.proving.phrase import Words, asks
 
 Phase = Literal[
     "delivery", "isolate", "mark", "hang", "earth", "ac", "signal", "battery", "strings", "settings",
@@ -15,19 +14,6 @@ Phase = Literal[
 #: who may let a step go ahead without its readings: for `dead` and `polarity` nobody, else the licensed role
 Gate = Literal["dead", "polarity", "licensed"]
 NEVER_OVERRIDDEN: frozenset[Gate] = frozenset({"dead", "polarity"})
-
-
-class Term(NamedTuple):
-    """A word or phrase of the catalogue, by its key, with what it is filled with in its turn."""
-
-    key: str
-    words: tuple[tuple[str, "Word"], ...] = ()
-
-
-#: what a text is filled with: ids and names as they are, quantities in the unit their name ends in, sizes,
-#: what is not known yet, phrases of the catalogue, and lists of all these
-Word = str | float | Size | Unknown | Term | tuple["Word", ...]
-Words = tuple[tuple[str, Word], ...]
 
 
 class Reading(NamedTuple):
@@ -65,16 +51,7 @@ class Step(NamedTuple):
     @property
     def find_out(self) -> tuple[str, ...]:
         """What has to be found out before the step can be done: it is blocked, not guessed."""
-        return tuple(dict.fromkeys(ask for _, word in self.words for ask in _asks(word)))
-
-
-def _asks(word: Word) -> Iterator[str]:
-    if isinstance(word, Unknown):
-        yield word.ask
-    elif isinstance(word, Term):
-        yield from (ask for _, inner in word.words for ask in _asks(inner))
-    elif isinstance(word, tuple):
-        yield from (ask for inner in word for ask in _asks(inner))
+        return tuple(dict.fromkeys(ask for _, word in self.words for ask in asks(word)))
 
 
 def held(steps: Iterable[Step]) -> dict[str, tuple[str, ...]]:

@@ -5,8 +5,10 @@ from collections.abc import Iterator, Sequence
 from ferrule.checks.question import Subject
 from ferrule.fact import Unknown
 from ferrule.job.array import PvString
+from ferrule.job.runs import Run
+from ferrule.proving.phrase import Term, Words
 from ferrule.proving.steps.plan import Plan, decided, ends
-from ferrule.proving.steps.step import Reading, Step, Term, Words
+from ferrule.proving.steps.step import Reading, Step
 
 _CAUTIONS = ("caution.modules_live", "caution.plugs")
 
@@ -53,21 +55,7 @@ def _made(plan: Plan, string: PvString) -> Iterator[Step]:
     )  # fmt: skip
     runs = [run for run in plan.house.job.runs if run.start == string.id]
     for run in runs:
-        words = ends(run)
-        size = decided(plan.design.size, run.id)
-        yield plan.step(
-            "strings", "lay", Subject("run", run.id),
-            ["goods/house", f"rails/{face}", *plan.placed(run.end)], parts=(run.cable,), drawing=drawing,
-            words=(*words, ("cable", plan.house.parts[run.cable].name), ("size", size)),
-            cautions=("caution.height",),
-        )  # fmt: skip
-        yield plan.step(
-            "strings", "home", Subject("run", run.id),
-            [f"lay/{run.id}", f"string/{string.id}", f"gear/{string.input}"],
-            words=(*words, ("string", string.id)), drawing="cable-ends", cautions=_CAUTIONS,
-            tools=("tool.stripper", "tool.plug_crimper"),
-            readings=[Reading(f"pull/{run.id}", "reading.pull", "")],
-        )  # fmt: skip
+        yield from _home(plan, string, run)
     made = [f"home/{run.id}" for run in runs] or [f"string/{string.id}"]
     yield plan.step(
         "strings", "polarity", subject, made, gate="polarity", drawing=drawing, cautions=_CAUTIONS,
@@ -88,6 +76,26 @@ def _made(plan: Plan, string: PvString) -> Iterator[Step]:
                     (("of", string.id), ("pole", sign)))
             for pole, sign in (("plus", "+"), ("minus", "−"))
         ],
+    )  # fmt: skip
+
+
+def _home(plan: Plan, string: PvString, run: Run) -> Iterator[Step]:
+    """The lead of a string: its plugs are made while it is dead, and it is joined to the string last."""
+    subject, face, cable = Subject("run", run.id), string.face, plan.house.parts[run.cable].name
+    yield plan.step(
+        "strings", "lay", subject, ["goods/house", f"rails/{face}", *plan.placed(run.end)], at="roof",
+        words=(*ends(run), ("cable", cable), ("size", decided(plan.design.size, run.id))),
+        parts=(run.cable,), drawing=f"strings/{face}", cautions=("caution.height",),
+    )  # fmt: skip
+    yield plan.step(
+        "strings", "crimp", subject, [f"lay/{run.id}", plan.earthed], words=ends(run), drawing="cable-ends",
+        tools=("tool.stripper", "tool.plug_crimper"), cautions=_CAUTIONS,
+        readings=[Reading(f"pull/{run.id}", "reading.pull", "")],
+    )  # fmt: skip
+    yield plan.step(
+        "strings", "home", subject, [f"crimp/{run.id}", f"string/{string.id}", f"gear/{string.input}"],
+        at="roof", words=(*ends(run), ("string", string.id)), drawing=f"strings/{face}",
+        cautions=("caution.height", *_CAUTIONS),
     )  # fmt: skip
 
 

@@ -11,7 +11,7 @@ import yaml
 
 from ferrule import display
 from ferrule.fact import Unknown
-from ferrule.proving.steps import Term, Word, Words
+from ferrule.proving.phrase import Term, Word, Words
 
 Language = Literal["en", "de"]
 LANGUAGES: tuple[Language, ...] = get_args(Language)
@@ -28,16 +28,16 @@ class Catalogue(NamedTuple):
 
     def text(self, key: str, words: Words = ()) -> str:
         """A template with its words in their places. Raises `KeyError` where key or word is not there."""
-        return self.templates[key].format_map({name: self.word(name, word) for name, word in words})
+        return self.templates[key].format_map({name: self.word(word, name) for name, word in words})
 
-    def word(self, name: str, word: Word) -> str:
+    def word(self, word: Word, name: str = "") -> str:
         """One word as it stands in a text; a quantity in the unit its name ends in."""
         if isinstance(word, Unknown):
             return self.templates["word.unknown"]
         if isinstance(word, Term):
             return self.text(word.key, word.words)
         if type(word) is tuple:
-            return ", ".join(self.word(name, each) for each in word) or self.templates["word.none"]
+            return ", ".join(self.word(each, name) for each in word) or self.templates["word.none"]
         return display.word(name, word)
 
 
