@@ -62,7 +62,7 @@ def test_wires_that_must_cross_cross_once() -> None:
         Wire("a", port(20, 20, "right"), port(120, 100, "left")),
         Wire("b", port(20, 100, "right"), port(120, 20, "left")),
     ]
-    assert crossings(page(route(Box(20, 20, 120, 100), [], wires))) == (1, 0)
+    assert crossings(page(route(Box(18, 18, 122, 102), [], wires))) == (1, 0)
 
 
 def test_a_net_is_drawn_once_with_a_dot_where_it_parts() -> None:
@@ -80,6 +80,17 @@ def test_a_net_is_drawn_once_with_a_dot_where_it_parts() -> None:
         for (x1, y1), (x2, y2) in pairwise(item.points)
     )
     assert drawn == 150
+
+
+def test_wires_keep_off_the_edge_of_the_area() -> None:
+    area = Box(10, 10, 110, 60)
+    wires = [
+        Wire("a", port(20, 15, "up"), port(100, 15, "up")),
+        Wire("b", port(20, 55, "down"), port(100, 55, "down")),
+    ]
+    routed = route(area, [Box(50, 12, 60, 58)], wires)
+    assert routed.unrouted == ("a", "b")
+    assert all(area.grown(-CLEAR_MM).holds(item.box) for item in route(area, [], wires).items)
 
 
 @pytest.mark.parametrize("at", [(51.0, 50.0), (250.0, 50.0), (50.0, -5.0)])
@@ -124,7 +135,7 @@ def stretches(routed: Routed) -> Sequence[Line]:
 
 
 @given(boards())
-@settings(max_examples=40)
+@settings(max_examples=25)
 def test_whatever_is_laid_is_legible(board: tuple[list[Symbol], list[Wire]]) -> None:
     devices, wires = board
     routed = route(AREA, [made.box for made in devices], wires)
@@ -144,7 +155,7 @@ def test_whatever_is_laid_is_legible(board: tuple[list[Symbol], list[Wire]]) -> 
 
 
 @given(boards())
-@settings(max_examples=20)
+@settings(max_examples=10)
 def test_with_this_much_room_every_wire_finds_its_way(board: tuple[list[Symbol], list[Wire]]) -> None:
     devices, wires = board
     assert route(AREA, [made.box for made in devices], wires).unrouted == ()

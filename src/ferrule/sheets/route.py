@@ -5,7 +5,8 @@ Each is laid by a search for the cheapest way (A*), the short ones first; those 
 taken up and laid once more, until that betters nothing. The same input gives the same drawing.
 """
 
-from collections.abc import Iterable, Iterator, Sequence
+import math
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from heapq import heappop, heappush
 from itertools import pairwise
 from typing import NamedTuple, TypeAlias
@@ -16,7 +17,8 @@ from ferrule.sheets.symbol import Port
 CLEAR_MM = 1.2
 """Room kept between a conductor and what it goes around."""
 
-_BEND, _CROSSING, _OWN = 3.0, 10.0, 0.05  # in steps of the grid; what its own net already laid is nearly free
+_STEP, _BEND, _CROSSING = 2, 6, 12
+_OWN = 1  # a step along what the net has laid already
 _ORDERS, _ROUNDS = 4, 3
 
 Node: TypeAlias = int
@@ -45,7 +47,7 @@ class Routed(NamedTuple):
 
 
 def route(area: Box, obstacles: Iterable[Box], wires: Sequence[Wire], step_mm: float = GRID_MM) -> Routed:
-    """Lay the wires within the area, around the obstacles. Ports lie on the grid, at the edge of or outside
+    """Lay the wires within the area, off its edges and around the obstacles. Ports lie on the grid, at the edge of or outside
     whatever they belong to; a port's wire leaves it straight. Raises `ValueError` for a port that lies off
     the grid or outside the area, and for two wires of one name.
     """
@@ -78,11 +80,11 @@ class _Grid:
 
     def __init__(self, area: Box, step_mm: float) -> None:
         self.step_mm = step_mm
-        self.first_column = -int(-area.left_mm // step_mm)
-        self.first_row = -int(-area.top_mm // step_mm)
+        left, top, right, bottom = (each / step_mm for each in area.grown(-CLEAR_MM))
+        self.first_column, self.first_row = math.ceil(left), math.ceil(top)
         # A border that no wire enters saves asking at each step whether the page ends.
-        self.columns = int(area.right_mm // step_mm) - self.first_column + 3
-        self.rows = int(area.bottom_mm // step_mm) - self.first_row + 3
+        self.columns = math.floor(right) - self.first_column + 3
+        self.rows = math.floor(bottom) - self.first_row + 3
         self.steps = (-self.columns, 1, self.columns, -1)  # as FACINGS: up, right, down, left
         count = self.columns * self.rows
         self.blocked = [
@@ -90,18 +92,21 @@ class _Grid:
             for node in range(count)
         ]
         self.kept: dict[Node, str] = {}
-        # Who passes a node along the page (0) and across it (1), and where a wire bends or ends.
+        # Who passes a node down the page and across it, and who bends or ends there.
         self.upright: list[str | None] = [None] * count
         self.level: list[str | None] = [None] * count
         self.corner: list[str | None] = [None] * count
 
     def node(self, at: Point) -> Node:
         column, row = round(at.x_mm / self.step_mm), round(at.y_mm / self.step_mm)
-        across, along = column - self.first_column + 1, row - self.first_row + 1
         off = abs(column * self.step_mm - at.x_mm) + abs(row * self.step_mm - at.y_mm)
-        if off > 1e-6 or not (0 < across < self.columns - 1 and 0 < along < self.rows - 1):
+        across, along = column - self.first_column, row - self.first_row
+        if off > 1e-6 or not (0 <= across < self.columns - 2 and 0 <= along < self.rows - 2):
             raise ValueError(f"port at {at.x_mm:g}, {at.y_mm:g} mm lies off the grid or outside the area")
-        return along * self.columns + across
+        return self._node(column, row)
+
+    def _node(self, column: int, row: int) -> Node:
+        return (row - self.first_row + 1) * self.columns + column - self.first_column + 1
 
     def point(self, node: Node) -> Point:
         along, across = divmod(node, self.columns)
@@ -115,14 +120,16 @@ class _Grid:
     def block(self, box: Box) -> None:
         """No wire comes nearer to the box than is clear."""
         left, top, right, bottom = (each / self.step_mm for each in box.grown(CLEAR_MM))
-        for row in range(max(-int(-top // 1), self.first_row), int(bottom // 1) + 1):
-            for column in range(max(-int(-left // 1), self.first_column), int(right // 1) + 1):
-                across, along = column - self.first_column + 1, row - self.first_row + 1
-                if across < self.columns and along < self.rows:
-                    self.blocked[along * self.columns + across] = True
+        last_column, last_row = self.first_column + self.columns - 3, self.first_row + self.rows - 3
+        for row in range(max(math.ceil(top), self.first_row), min(math.floor(bottom), last_row) + 1):
+            for column in range(
+                max(math.ceil(left), self.first_column), min(math.floor(right), last_column) + 1
+            ):
+                self.blocked[self._node(column, row)] = True
 
     def keep(self, node: Node, facing: int, net: str) -> None:
         """A port and the first step out of it are for its own net."""
+        self.blocked[node] = False
         for each in (node, node + self.steps[facing]):
             self.kept.setdefault(each, net)
 
@@ -140,6 +147,13 @@ class _Grid:
     def crossed(self, way: Way, net: str) -> int:
         """How many others the way crosses."""
         return sum(self.foreign(node, net) for node in way)
+
+    def closed(self, node: Node, net: str) -> bool:
+        """No wire of the net may come here, whichever way it goes."""
+        bent = self.corner[node]
+        if bent is not None and bent != net:
+            return True
+        return self.blocked[node] or self.kept.get(node, net) != net
 
     def foreign(self, node: Node, net: str) -> bool:
         return self.upright[node] not in (None, net) or self.level[node] not in (None, net)
@@ -195,70 +209,86 @@ def _lay(grid: _Grid, wire: Wire, ends: tuple[End, End], wires: Sequence[Wire], 
 
 
 def _cheapest(grid: _Grid, ends: tuple[End, End], net: str) -> Way | None:
-    """The cheapest way between two ports, as the nodes it passes; None where there is none."""
+    """The cheapest way between two ports, as the nodes it passes; None where there is none.
+
+    A state is a node and a heading (as in FACINGS) in one number, and so is an entry of the queue: what is
+    spent and may still be, the latter alone (of equal ways the one further on goes first), the state.
+    """
     (start, out), (goal, goal_out) = ends
-    arriving = (goal_out + 2) % 4
-    columns, steps = grid.columns, grid.steps
-    goal_row, goal_column = divmod(goal, columns)
-
-    def left(node: Node) -> float:
-        """No more than what is still to be spent."""
-        row, column = divmod(node, columns)
-        along, across = abs(row - goal_row), abs(column - goal_column)
-        return least * (along + across) + (_BEND if along and across else 0.0)
-
-    least = _OWN if net in grid.corner else 1.0  # a step along one's own net is nearly free
-    best = {(start, out): 0.0}
-    came: dict[tuple[Node, int], tuple[Node, int]] = {}
-    queue = [(left(start), 0.0, start, out)]
-    done = set()
+    left = _still_to_spend(grid, goal, (goal_out + 2) % 4, _OWN if net in grid.corner else _STEP)
+    best: dict[int, int] = {4 * start + out: 0}
+    came: dict[int, int] = {}
+    to_go = left(start, out)
+    queue = [(to_go << 40) + (to_go << 20) + 4 * start + out]
+    final, done = 4 * goal + (goal_out + 2) % 4, set()
     while queue:
-        _, _, node, heading = heappop(queue)
-        state = (node, heading)
+        state = heappop(queue) & 0xFFFFF
+        if state == final:
+            return _walked(state, came)
         if state in done:
             continue
         done.add(state)
-        if node == goal and heading == arriving:
-            return _walked(state, came)
-        spent = best[state]
+        node, heading = divmod(state, 4)
         straight = node == start or grid.foreign(node, net)
         for turn in (0,) if straight else (0, 1, 3):
             way = (heading + turn) % 4
-            after = node + steps[way]
-            if after == goal:
-                if way != arriving:
-                    continue
-            elif grid.blocked[after]:
-                continue
-            cost = _step(grid, node, after, way, net)
+            after = node + grid.steps[way]
+            cost = _cost(grid, node, after, way, net) if after != goal or 4 * goal + way == final else None
             if cost is None:
                 continue
-            total = spent + cost + (_BEND if turn else 0.0)
-            if total < best.get((after, way), total + 1):
-                best[after, way] = total
-                came[after, way] = state
-                to_go = left(after)  # of equal ways the one that is further on is tried first
-                heappush(queue, (total + to_go, to_go, after, way))
+            total = best[state] + cost + (_BEND if turn else 0)
+            reached = 4 * after + way
+            if total < best.get(reached, total + 1):
+                best[reached], came[reached] = total, state
+                to_go = left(after, way)
+                heappush(queue, (total + to_go << 40) + (to_go << 20) + reached)
     return None
 
 
-def _step(grid: _Grid, node: Node, after: Node, way: int, net: str) -> float | None:
-    """What a step costs; None where another net lies along it, bends, ends, or is to leave its port."""
+def _still_to_spend(grid: _Grid, goal: Node, arriving: int, step: int) -> Callable[[Node, int], int]:
+    """A lower bound of what a way from a node with a heading still costs: the steps and the bends that it
+    would take on an empty page.
+    """
+    goal_row, goal_column = divmod(goal, grid.columns)
+
+    def left(node: Node, heading: int) -> int:
+        row, column = divmod(node, grid.columns)
+        down, right = goal_row - row, goal_column - column
+        # How far the goal lies ahead, by each heading.
+        ahead = (-down, right, down, -right)
+        turn = (arriving - heading) % 4
+        if turn == 0:
+            bends = (0 if not ahead[(heading + 1) % 4] else 2) if ahead[heading] >= 0 else 4
+        elif turn == 2:
+            bends = 2 if ahead[(heading + 1) % 4] else 4
+        else:
+            bends = 1 if ahead[heading] >= 0 and ahead[arriving] >= 0 else 3
+        return step * (abs(down) + abs(right)) + _BEND * bends
+
+    return left
+
+
+def _cost(grid: _Grid, node: Node, after: Node, way: int, net: str) -> int | None:
+    """What a step costs; None where something is in the way, or another net lies along it, bends, ends, or is
+    to leave its port.
+    """
     along, across = (grid.level, grid.upright) if way % 2 else (grid.upright, grid.level)
-    if grid.kept.get(after, net) != net or grid.corner[after] not in (None, net):
+    passing = along[after]
+    if passing is not None and passing != net:
         return None
-    if along[after] not in (None, net):
+    if grid.closed(after, net):
         return None
-    if across[after] not in (None, net):
-        return 1.0 + _CROSSING
-    return _OWN if along[node] == net and along[after] == net else 1.0
+    crossing = across[after]
+    if crossing is not None and crossing != net:
+        return _STEP + _CROSSING
+    return _OWN if passing == net and along[node] == net else _STEP
 
 
-def _walked(state: tuple[Node, int], came: dict[tuple[Node, int], tuple[Node, int]]) -> Way:
-    way = [state[0]]
+def _walked(state: int, came: dict[int, int]) -> Way:
+    way = [state // 4]
     while state in came:
         state = came[state]
-        way.append(state[0])
+        way.append(state // 4)
     return tuple(reversed(way))
 
 
