@@ -24,8 +24,12 @@ from ferrule.answering import answer
 from ferrule.document import parse
 from ferrule.job.job import Job
 from ferrule.job.load import Loaded, load
-from ferrule.sheets import font
+from ferrule.sheets import font, symbols
+from ferrule.sheets.dxf import dxf
+from ferrule.sheets.frame import A4, Sheet, frame
 from ferrule.sheets.pack import pack
+from ferrule.sheets.scene import Item, Scene
+from ferrule.sheets.svg import svg
 from ferrule.sheets.table import Column, table
 from ferrule.sheets.typeset import compiled, pdf, sources
 from ferrule.sheets.xlsx import workbook
@@ -164,6 +168,40 @@ def packing(runs: int = 9) -> None:
     )
 
 
+def drawing(runs: int = 15) -> None:
+    """One page of symbols and words as SVG, against a drawing library's SVG of the same strokes, its document
+    read beforehand.
+    """
+    import ezdxf
+    from ezdxf.addons.drawing import Frontend, RenderContext
+    from ezdxf.addons.drawing.layout import Page
+    from ezdxf.addons.drawing.svg import SVGBackend
+
+    scene = _page_of_symbols()
+    document = ezdxf.read(io.StringIO(dxf(scene).decode()))
+    page = Page(scene.width_mm, scene.height_mm)
+
+    def library() -> str:
+        backend = SVGBackend()
+        Frontend(RenderContext(document), backend).draw_layout(document.modelspace())
+        return backend.get_string(page)
+
+    ours, theirs = _alternately(lambda: svg(scene), library, runs)
+    what = f"a page of {len(scene.items)} strokes and words as SVG"
+    _tell(what, theirs, ours, "our writer", "≥ 10", inverse=True)
+
+
+def _page_of_symbols() -> Scene:
+    around = frame(A4, Sheet("Symbols", "Example house", "iec-2024", "0", cleared=True))
+    kinds = (symbols.circuit_breaker, symbols.energy_meter, symbols.inverter, symbols.battery, symbols.module)
+    items: list[Item] = [*around.items]
+    for row in range(8):
+        for column in range(7):
+            made = kinds[(row + column) % len(kinds)]().placed(20.0 + 25 * column, 20.0 + 25 * row)
+            items += made.named(f"Q{row}.{column}", "C 16 A", height_mm=2.5).items
+    return Scene(*A4, tuple(items), "Symbols")
+
+
 def _varied(loaded: Loaded, count: int) -> Iterator[Loaded]:
     """The same house with another length of its first run, as an editor would change it."""
     run = loaded.job.runs[0]
@@ -222,3 +260,4 @@ if __name__ == "__main__":
     throughput()
     packing()
     spreadsheet()
+    drawing()

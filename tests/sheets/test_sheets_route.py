@@ -7,10 +7,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from ferrule.sheets.device import device
 from ferrule.sheets.legible import crossings, faults
 from ferrule.sheets.route import CLEAR_MM, Routed, Wire, route
 from ferrule.sheets.scene import Box, Circle, Facing, Line, Point, Scene
-from ferrule.sheets.symbol import Port, Symbol, device
+from ferrule.sheets.symbol import Port, Symbol
 
 AREA = Box(0.0, 0.0, 200.0, 150.0)
 STEPS: dict[Facing, tuple[int, int]] = {"up": (0, -1), "right": (1, 0), "down": (0, 1), "left": (-1, 0)}

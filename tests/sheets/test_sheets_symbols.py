@@ -7,10 +7,11 @@ from typing import Any
 import pytest
 
 from ferrule.sheets import symbols
+from ferrule.sheets.device import device
 from ferrule.sheets.legible import faults
 from ferrule.sheets.scene import GRID_MM, Item, Placing, Scene, Text, line
 from ferrule.sheets.svg import svg
-from ferrule.sheets.symbol import Symbol, device
+from ferrule.sheets.symbol import Symbol
 
 SYMBOLS: dict[str, Callable[..., Symbol]] = {
     name: made
@@ -112,9 +113,3 @@ def test_a_screen_goes_round_its_conductors(across_mm: float) -> None:
     boxes = [item.box for item in symbols.screen(across_mm)]
     assert min(box.left_mm for box in boxes) < 0
     assert max(box.right_mm for box in boxes) > across_mm
-
-
-def test_a_device_holds_the_names_of_its_ports_however_long() -> None:
-    made = device("M" * 30, {"left": ("x" * 20, "y"), "up": ("z" * 15,), "right": ("w",)}, note="n" * 40)
-    assert faults(page(*made.placed(5, 5).items)) == ()
-    assert all(made.box.holds(item.box) for item in made.items)

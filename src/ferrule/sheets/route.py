@@ -47,9 +47,9 @@ class Routed(NamedTuple):
 
 
 def route(area: Box, obstacles: Iterable[Box], wires: Sequence[Wire], step_mm: float = GRID_MM) -> Routed:
-    """Lay the wires within the area, off its edges and around the obstacles. Ports lie on the grid, at the edge of or outside
-    whatever they belong to; a port's wire leaves it straight. Raises `ValueError` for a port that lies off
-    the grid or outside the area, and for two wires of one name.
+    """Lay the wires within the area, off its edges and around the obstacles. Ports lie on the grid, at the
+    edge of or outside whatever they belong to; a wire leaves its port straight. Raises `ValueError` for a
+    port that lies off the grid or outside the area, and for two wires of one name.
     """
     if len({wire.name for wire in wires}) < len(wires):
         raise ValueError("two wires have one name")

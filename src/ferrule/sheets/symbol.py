@@ -4,10 +4,8 @@ from collections.abc import Mapping
 from typing import NamedTuple
 
 from ferrule.sheets.scene import (
-    GRID_MM,
     NAME_MM,
     SMALL_MM,
-    Anchor,
     Box,
     Facing,
     Item,
@@ -16,7 +14,10 @@ from ferrule.sheets.scene import (
     Rectangle,
     Text,
 )
-from ferrule.sheets.words import plain, width_mm
+from ferrule.sheets.words import shortened
+
+ROOM_MM = 60.0
+"""What the words beside a symbol may take."""
 
 
 class Port(NamedTuple):
@@ -46,15 +47,20 @@ class Symbol(NamedTuple):
         )
 
     def named(self, *lines: str, height_mm: float = NAME_MM) -> "Symbol":
-        """With words to the right of it, the first in the height given, the others small. A symbol is turned
-        and placed first.
+        """With words to the right of it, the first in the height given, the others small, none longer than
+        there is `ROOM_MM` for. A symbol is turned and placed first.
         """
         x, y = self.box.right_mm + 1.5, self.box.middle.y_mm
         heights = [height_mm, *(SMALL_MM for _ in lines[1:])]
         pitch_mm = [1.6 * each for each in heights]
         top = y - sum(pitch_mm) / 2
         texts = tuple(
-            Text(Point(x, top + sum(pitch_mm[:at]) + pitch_mm[at] / 2), words, heights[at], level="middle")
+            Text(
+                Point(x, top + sum(pitch_mm[:at]) + pitch_mm[at] / 2),
+                shortened(words, heights[at], ROOM_MM),
+                heights[at],
+                level="middle",
+            )
             for at, words in enumerate(lines)
         )
         return self._replace(items=(*self.items, *texts), box=around(self.box, *(each.box for each in texts)))
@@ -73,75 +79,3 @@ def symbol(*items: Item, **ports: tuple[float, float, Facing]) -> Symbol:
         {name: Port(Point(x, y), facing) for name, (x, y, facing) in ports.items()},
         around(*(item.box for item in items)),
     )
-
-
-def device(
-    name: str, ports: Mapping[Facing, tuple[str, ...]], *, note: str = "", pitch_mm: float = 2 * GRID_MM
-) -> Symbol:
-    """A device as a plain rectangle, with its name and a note in the middle and its ports named inside, where
-    the conductors meet them. It grows with the names; its top left is at (0, 0). A port is called like its
-    terminal, so names are unique.
-    """
-    up, right = ports.get("up", ()), ports.get("right", ())
-    down, left = ports.get("down", ()), ports.get("left", ())
-    head = max((_across(each) for each in up), default=0.0)
-    foot = max((_across(each) for each in down), default=0.0)
-    west = max((_across(each) for each in left), default=0.0)
-    east = max((_across(each) for each in right), default=0.0)
-    titles = max(width_mm(plain(name), NAME_MM, bold=True), width_mm(plain(note), SMALL_MM)) + 2 * GRID_MM
-    width = _on_grid(max(west + titles + east, pitch_mm * (max(len(up), len(down)) + 1)))
-    rows = max(10.0 if note else 7.5, pitch_mm * max(len(left), len(right)))
-    height = _on_grid(head + rows + foot)
-    box = Box(0.0, 0.0, width, height)
-    middle = Point((west + width - east) / 2, (head + height - foot) / 2)
-    found: dict[str, Port] = {}
-    items: list[Item] = [Rectangle(box)]
-    for facing, labels in ports.items():
-        about = width / 2 if facing in ("up", "down") else middle.y_mm
-        first = _on_step(about - (len(labels) - 1) * pitch_mm / 2)
-        for at, label in enumerate(labels):
-            port, text = _terminal(box, facing, first + at * pitch_mm, label)
-            found[label] = port
-            items.append(text)
-    items += _titles(middle, name, note)
-    return Symbol(tuple(items), found, box)
-
-
-def _titles(middle: Point, name: str, note: str) -> tuple[Text, ...]:
-    x, y = middle
-    if not note:
-        return (Text(middle, name, NAME_MM, "middle", "middle", bold=True),)
-    return (
-        Text(Point(x, y - 1.75), name, NAME_MM, "middle", "middle", bold=True),
-        Text(Point(x, y + 2.75), note, SMALL_MM, "middle", "middle"),
-    )
-
-
-def _across(label: str) -> float:
-    """What a port's name takes of the device, from the edge inwards."""
-    return width_mm(plain(label), SMALL_MM) + 2 * GRID_MM / 2
-
-
-def _on_grid(size_mm: float) -> float:
-    """Rounded up to two steps, so that the middle lies on the grid as well."""
-    return -(-size_mm // (2 * GRID_MM)) * 2 * GRID_MM
-
-
-def _on_step(at_mm: float) -> float:
-    return round(at_mm / GRID_MM) * GRID_MM
-
-
-def _terminal(box: Box, facing: Facing, along_mm: float, label: str) -> tuple[Port, Text]:
-    inset = GRID_MM / 2
-    text: tuple[float, float, Anchor, bool]
-    match facing:
-        case "up":
-            at, text = Point(along_mm, box.top_mm), (along_mm, box.top_mm + inset, "end", True)
-        case "down":
-            at, text = Point(along_mm, box.bottom_mm), (along_mm, box.bottom_mm - inset, "start", True)
-        case "left":
-            at, text = Point(box.left_mm, along_mm), (box.left_mm + inset, along_mm, "start", False)
-        case "right":
-            at, text = Point(box.right_mm, along_mm), (box.right_mm - inset, along_mm, "end", False)
-    x, y, anchor, upright = text
-    return Port(at, facing), Text(Point(x, y), label, SMALL_MM, anchor, "middle", upright)
