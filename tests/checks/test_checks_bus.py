@@ -50,6 +50,37 @@ def test_the_one_left_out_is_named() -> None:
     assert dict(found.governed_by.words)["alone"] == "BAT"
 
 
+def test_cables_that_nobody_measured_are_a_plan_and_no_answer() -> None:
+    link = {"buses.RS.links.0.length": REMOVED}
+    assert verdict("bus.connected", link, "signal/house") == "unknown"
+    assert verdict("bus.topology", link) == "unknown"
+    assert verdict("bus.load", {"buses.CAN.links.0.length": REMOVED}, "bus/CAN") == "unknown"
+
+
+# Which wire
+
+
+@pytest.mark.parametrize(
+    ("edits", "expected"),
+    [
+        ({}, "pass"),
+        ({f"{NODES}.1.first_core": "B"}, "fail"),
+        # the other core throughout is no mistake, and neither is a maker who swaps the letters
+        ({f"{NODES}.0.first_core": "-", f"{NODES}.1.first_core": "B", f"{NODES}.2.first_core": "B"}, "pass"),
+        ({f"{PORT['INV']}.plus": "B", f"{PORT['INV']}.minus": "A"}, "fail"),
+        ({f"{NODES}.1.first_core": REMOVED}, "unknown"),
+        ({f"{PORT['SC']}.plus": REMOVED}, "unknown"),
+    ],
+)
+def test_one_core_is_positive_everywhere(edits: dict[str, Any], expected: str) -> None:
+    assert verdict("bus.polarity", edits) == expected
+
+
+def test_the_device_with_the_wires_crossed_is_named() -> None:
+    found = asked("bus.polarity", {f"{NODES}.2.first_core": "B"})
+    assert dict(found.governed_by.words)["crossed"] == "INV2.BUS"
+
+
 # The line
 
 STAR = [

@@ -33,6 +33,7 @@ bus.cable
 bus.connected
 bus.length
 bus.load
+bus.polarity
 bus.protocol
 bus.speed
 bus.termination

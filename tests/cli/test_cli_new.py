@@ -33,26 +33,14 @@ def test_there_is_one_for_each_architecture() -> None:
     assert ARCHITECTURES == ("meter-led", "controller-led", "changeover-led")
 
 
-#: what the plan of a starter settles by itself: which signal line goes from which device to which
-BY_THE_PLAN = {
-    ("bus.connected", "signal/house"),
-    ("bus.load", "bus/CAN"),
-    ("bus.topology", "bus/CAN"),
-    ("bus.topology", "bus/RS"),
-}
-
-
 def test_every_finding_is_unknown_and_says_what_to_find_out(written: Loaded) -> None:
     findings = answer(written).findings
-    unknown = [finding for finding in findings if finding.verdict is Verdict.UNKNOWN]
-    assert len(unknown) > 60
-    for finding in unknown:
+    assert len(findings) > 60
+    assert {finding.verdict for finding in findings} == {Verdict.UNKNOWN}
+    for finding in findings:
         for constraint in finding.constraints:
             assert (constraint.verdict is Verdict.UNKNOWN) == bool(constraint.find_out)
             assert all(len(ask.split()) > 1 for ask in constraint.find_out)
-    others = [finding for finding in findings if finding not in unknown]
-    assert {finding.verdict for finding in others} <= {Verdict.PASS}
-    assert {(finding.id, str(finding.subject)) for finding in others} <= BY_THE_PLAN
 
 
 def test_it_is_checked_and_not_cleared(ferrule: Ferrule, architecture: str, tmp_path: Path) -> None:
@@ -63,7 +51,7 @@ def test_it_is_checked_and_not_cleared(ferrule: Ferrule, architecture: str, tmp_
     assert file.read_text(encoding="utf-8") == starter(architecture)
     ended = ferrule("check", file)
     assert (ended.code, ended.err) == (3, "")
-    counts = re.search(r"0 stop, (\d+) find out, 0 look, [0-9] good\. Exit 3", ended.out)
+    counts = re.search(r"0 stop, (\d+) find out, 0 look, 0 good\. Exit 3", ended.out)
     assert counts is not None
     assert int(counts[1]) > 60
 
@@ -96,7 +84,8 @@ def facts(record: BaseModel, path: str = "") -> Iterator[tuple[str, str, Any]]:
 #: locked together, supplementary bonding; a CAN bus has no client, parity or bias
 ASKED_OF_OTHERS = re.compile(
     r"loads\.(start_multiple|smooth_dc_residual)|BAT\.pack_lead_size|phase_locked|B-array\.circuit"
-    r"|buses\.CAN\.(client|parity|nodes\.address)|ports\.BMS\.(role|parities|bias|fail_safe|load)"
+    r"|buses\.CAN\.(client|parity|nodes\.(address|first_core))"
+    r"|ports\.BMS\.(role|parities|bias|fail_safe|load|plus|minus)"
 )
 
 

@@ -33,6 +33,8 @@ BACK = {"from": "INV2.BUS", "to": "SC.BUS", "length": "48 m", "power": "apart"}
         ({f"{RS}.links.0.length": "-3 m"}, "'-3 m'", "not below 0"),
         ({f"{RS}.speed": "9600"}, "'9600'", "bit/s"),
         ({f"{RS}.nodes.1.address": 70_000}, "'70000'", "not above 65,535"),
+        ({f"{RS}.nodes.0.first_core": "A"}, "'A'", "a terminal of SC.BUS"),
+        ({"parts.example-controller.ports.BUS.minus": "+"}, "'+'", "another mark than plus"),
     ],
 )
 def test_a_slip_is_refused_where_it_stands(edits: dict[str, Any], found: str, allowed: str) -> None:

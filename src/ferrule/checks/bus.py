@@ -204,7 +204,10 @@ def idle_reading(design: Design, code: Code, subject: Subject) -> Iterator[Const
 def load(design: Design, code: Code, subject: Subject) -> Constraint:
     bus, ports = design.house.buses[subject.id], design.house.bus_ports(subject.id)
     serial = bus.kind == "rs485"
-    all_known(*unknown_of(ports.items(), *(("load", "bias") if serial else ())))
+    all_known(
+        *unknown_of(bus.named_links(), "length_m"),  # until then its devices are a plan
+        *unknown_of(ports.items(), *(("load", "bias") if serial else ())),
+    )
     return covered(code.procedures.signal_bus).load(
         code.rulebook,
         kind=bus.kind,

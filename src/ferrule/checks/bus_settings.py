@@ -18,6 +18,7 @@ def joined(design: Design, code: Code, _subject: Subject) -> Constraint | None:
     """What leads, every inverter and every battery with a port hang together, bus by bus."""
     house = design.house
     listed = known(house.job.buses)
+    all_known(*(fact for bus in listed for fact in unknown_of(bus.named_links(), "length_m")))
     with_ports = {name.partition(".")[0] for name in house.ports}
     talking = [d.id for d in house.job.devices if d.kind in _TALKING and d.id in with_ports]
     if not talking:
@@ -40,6 +41,8 @@ def joined(design: Design, code: Code, _subject: Subject) -> Constraint | None:
 
 
 def one_line(design: Design, code: Code, subject: Subject) -> Constraint:
+    """A line that nobody has measured is a plan only."""
+    all_known(*unknown_of(design.house.buses[subject.id].named_links(), "length_m"))
     branches = design.house.lines[subject.id].branches
     return is_so(
         "one_line",
@@ -170,6 +173,26 @@ def _read(setting: str | float) -> str:
     return str(setting).casefold()
 
 
+def polarity(design: Design, code: Code, subject: Subject) -> Constraint:
+    """One core is the positive one at every device, whatever its makers call the terminals."""
+    bus, ports = design.house.buses[subject.id], design.house.bus_ports(subject.id)
+    nodes = [(node.port, node) for node in bus.nodes]
+    all_known(bus.client, *unknown_of(ports.items(), "plus", "minus"), *unknown_of(nodes, "first_core"))
+    positive = {name: node.first_core == ports[name].plus for name, node in nodes}
+    crossed = [name for name in positive if positive[name] != positive[known(bus.client)]]
+    return is_so(
+        "polarity",
+        "The core that is positive at {client} lands on the negative terminal at {crossed}"
+        if crossed
+        else "The same core is positive at every device",
+        code.trace(),
+        not crossed,
+        mend="swap the two wires at {crossed}",
+        client=known(bus.client),
+        crossed=" and ".join(crossed),
+    )
+
+
 def speed(design: Design, code: Code, subject: Subject) -> Constraint:
     bus = design.house.buses[subject.id]
     found = _set(design, subject, bus.speed_bit_per_s, "speeds_bit_per_s")
@@ -238,6 +261,7 @@ QUESTIONS = (
         serial_buses,
         each(roles, addresses),
     ),
+    Question("bus.polarity", "Is one core the positive one at every device?", serial_buses, each(polarity)),
     Question("bus.speed", "Can all devices be set to this speed and parity?", buses, each(speed, parity)),
     Question("bus.protocol", "Do all devices speak the same protocol?", buses, each(protocol)),
 )

@@ -6,7 +6,7 @@ from pydantic import Field
 
 from ferrule.document import Record
 from ferrule.fact import Decision, Fact, missing, to_choose
-from ferrule.parts.port import ActsOn, Address, BusKind, Parity, ProtocolName, SpeedBitPerS
+from ferrule.parts.port import ActsOn, Address, BusKind, Mark, Parity, ProtocolName, SpeedBitPerS
 from ferrule.quantity import LengthM, LengthMm, VoltageV
 
 
@@ -15,6 +15,10 @@ class BusNode(Record):
 
     port: str = Field(description="device and port, such as INV1.BUS")
     address: Fact[Address] = missing("the address set on the device; not asked of who asks, nor of CAN")
+    first_core: Fact[Mark] = missing(
+        "the mark of the terminal on which the first core of the pair lands, the same core at every device; "
+        "not asked of CAN"
+    )
     tap_m: LengthM | None = Field(
         default=None,
         description="length of the tap between line and device, where the line does not run through it",

@@ -64,6 +64,11 @@ def _nodes(
         if node.port not in fitting and node.port.partition(".")[0] not in unread:
             allowed = f"a port of kind {bus.kind} that the part of a device has"
             yield document.mistyped((*path, "nodes", n, "port"), node.port, allowed, fitting)
+        port = there.get(node.port)
+        marks = [each for each in (port.plus, port.minus) if not isinstance(each, Unknown)] if port else []
+        if len(marks) == 2 and not isinstance(node.first_core, Unknown) and node.first_core not in marks:
+            where = (*path, "nodes", n, "first_core")
+            yield document.mistyped(where, node.first_core, f"a terminal of {node.port}", marks)
 
 
 def _bus(document: Document[Job], path: Path, bus: Bus) -> Iterator[Problem]:

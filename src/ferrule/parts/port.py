@@ -1,8 +1,8 @@
 """Where signals land on a device: the ports of its buses, and its contacts."""
 
-from typing import Annotated, Literal, TypeVar
+from typing import Annotated, Any, Literal, TypeVar
 
-from pydantic import AfterValidator, Field, StringConstraints
+from pydantic import AfterValidator, Field, StringConstraints, ValidationInfo, field_validator
 
 from ferrule.document import Record
 from ferrule.fact import Fact, missing
@@ -14,6 +14,7 @@ ActsOn = Literal["closing", "opening"]
 SpeedBitPerS = Annotated[float, Unit("bit/s", 300, 20e6)]
 ResistorOhm = Annotated[float, Unit("Ω", 10, 1e6)]
 BiasV = Annotated[float, Unit("V", 1, 48)]
+Mark = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=12)]
 ProtocolName = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1)]
 UnitLoads = Annotated[float, Unit("", 0.01, 32)]
 Address = Annotated[int, Unit("", 0, 65_535, whole=True)]
@@ -62,6 +63,11 @@ class Port(Record):
     load: Fact[UnitLoads] = missing("unit loads of its receiver: 1, or 0.125 for an eighth; not asked of CAN")
     address_low: Address | None = Field(default=None, description="lowest address it can be set to")
     address_high: Address | None = Field(default=None, description="highest address it can be set to")
+    plus: Fact[Mark] = missing(
+        "mark of the terminal that is positive while nobody sends, such as A, B or +, from the manual or by a "
+        "meter, for makers swap A and B; not asked of CAN"
+    )
+    minus: Fact[Mark] = missing("mark of the terminal beside it; not asked of CAN")
     reference: Fact[bool] = missing("whether the port has a terminal for the signal reference")
     screen: Literal["earthed", "open"] | None = Field(
         default=None, description="what its maker wants done with the cable's screen there, where he says so"
@@ -69,6 +75,13 @@ class Port(Record):
     length_max_m: LengthM | None = Field(
         default=None, description="longest bus its maker allows, where he states one"
     )
+
+    @field_validator("minus")
+    @classmethod
+    def _another(cls, given: Any, info: ValidationInfo) -> Any:
+        if given == info.data.get("plus"):
+            raise ValueError(f"another mark than plus, which is '{given}'")
+        return given
 
 
 class Contact(Record):

@@ -82,8 +82,8 @@ class PlannedLevels:
         t = Trace(tables)
         least = at_least(
             f"{name}_least", "{what} is {value} with everything closed; below {limit} {word} does not work",
-            t, value=here(t), limit=t.figure(f"least_{technology}_{level}", "high"), unit=unit_there, mend=mend,
-            what=what, word=word,
+            t, value=here(t), limit=t.figure(f"least_{technology}_{level}", "high"), unit=unit_there,
+            mend=mend, what=what, word=word,
         )  # fmt: skip
         yield least
         if least.verdict is Verdict.PASS:
