@@ -37,3 +37,31 @@ def test_what_was_not_measured_is_asked_for(ferrule: Ferrule, tmp_path: Path) ->
     ended = ferrule("wall", file)
     assert ended.code == 3
     assert "find out: doors, windows and vents in the wall" in ended.out
+
+
+def _moved(tmp_path: Path, old: str, new: str) -> Path:
+    text = HOUSE.read_text(encoding="utf-8")
+    assert old in text
+    text = text.replace(old, new).replace("firm: ../firm.yaml", f"firm: {EXAMPLES / 'firm.yaml'}")
+    file = tmp_path / "job.yaml"
+    file.write_text(text, encoding="utf-8")
+    (tmp_path / "parts").symlink_to(EXAMPLES / "parts")
+    return file
+
+
+def test_an_overlap_is_told_in_words_and_ends_with_1(ferrule: Ferrule, tmp_path: Path) -> None:
+    """The main board reaches 650 mm; the inverter is hung from 620 mm on."""
+    ended = ferrule(
+        "wall", _moved(tmp_path, "left: 900 mm, bottom: 1250 mm", "left: 620 mm, bottom: 1250 mm")
+    )
+    assert ended.code == 1
+    assert "INV1: overlap of 30 mm with main board" in ended.out
+
+
+def test_beyond_the_end_of_the_wall_nothing_is_free(ferrule: Ferrule, tmp_path: Path) -> None:
+    """The inverter is 460 mm wide, the wall 5000 mm."""
+    file = _moved(tmp_path, "left: 900 mm, bottom: 1250 mm", "left: 4590 mm, bottom: 2050 mm")
+    ended = ferrule("wall", file)
+    assert ended.code == 1
+    assert "INV1: overlap of 200 mm with the end of the wall" in ended.out
+    assert "-" not in ended.out.split("INV1", 1)[1].split("holes", 1)[0]

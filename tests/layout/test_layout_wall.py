@@ -46,6 +46,27 @@ def test_a_gap_is_the_same_from_the_other_side(one: Rectangle, other: Rectangle,
     assert one.gap_mm(other, side) == other.gap_mm(one, opposite[side])
 
 
+@given(rectangles(), rectangles())
+def test_moved_by_their_overlap_two_are_clear_of_each_other_and_not_before(
+    one: Rectangle, other: Rectangle
+) -> None:
+    overlap = one.overlap_mm(other)
+    assert overlap == other.overlap_mm(one)
+    assert (overlap > 0) == one.overlaps(other)
+
+    def clear(by: float) -> bool:
+        ways = ((by, 0), (-by, 0), (0, by), (0, -by))
+        return any(
+            not Rectangle(
+                one.left_mm + across, one.bottom_mm + up, one.right_mm + across, one.top_mm + up
+            ).overlaps(other)
+            for across, up in ways
+        )
+
+    assert clear(overlap)
+    assert overlap == 0 or not clear(overlap - 1)
+
+
 def test_a_common_edge_is_no_overlap_and_a_gap_of_nought() -> None:
     one, other = Rectangle(0, 0, 100, 100), Rectangle(100, 0, 200, 100)
     assert not one.overlaps(other)

@@ -22,6 +22,8 @@ def run(given: argparse.Namespace) -> int:
         print(json.dumps(walls, ensure_ascii=False, indent=1))
     else:
         print("\n".join(line for wall in walls for line in _told(wall, Paint.for_terminal())))
+    if any(wall.get("overlaps") for wall in walls):
+        return 1
     return 3 if any("find_out" in wall for wall in walls) else 0
 
 
@@ -44,4 +46,7 @@ def _told(wall: dict[str, Any], paint: Paint) -> Iterator[str]:
             if holes := item.get("holes_mm"):
                 points = ", ".join(f"{x_mm:.0f} | {y_mm:.0f}" for x_mm, y_mm in holes)
                 yield from paint.wrapped(f"holes: {points}", 12, 18)
+        for each in wall["overlaps"]:
+            text = f"{each['name']}: overlap of {each['mm']:.0f} mm with {each['with']}"
+            yield from paint.wrapped(text, 4, 8)
     yield ""

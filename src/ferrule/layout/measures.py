@@ -1,16 +1,18 @@
 """The measures of a wall as plain data, in mm from its left end and from the floor."""
 
 import math
+from collections.abc import Sequence
 from typing import Any, get_args
 
 from ferrule.fact import Missing
 from ferrule.layout.fixing import holes
-from ferrule.layout.wall import Hung, Rectangle, Side, WallFace, spot
+from ferrule.layout.wall import Hung, Item, Rectangle, Side, WallFace, collisions, spot
 
 
 def measures(face: WallFace) -> dict[str, Any]:
     """One wall as plain data: its size, every rectangle on it, what is free around each device and where its
-    fixing holes come; or what has to be measured first (`find_out`).
+    fixing holes come, and where two overlap or one reaches beyond the wall (`overlaps`); or what has to be
+    measured first (`find_out`).
     """
     head = {"wall": face.wall.id, "place": face.place.id}
     try:
@@ -26,16 +28,30 @@ def measures(face: WallFace) -> dict[str, Any]:
         "width_mm": outline.width_mm,
         "height_mm": outline.height_mm,
         "items": [
-            _item(name, kind, rectangle, gaps.get(name), drilled.get(name))
+            _item(name, kind, rectangle, *((gaps[name], drilled[name]) if kind == "device" else (None, None)))
             for name, kind, rectangle in sorted(shown, key=_at)
         ],
+        "overlaps": _overlaps(items, outline),
     }
+
+
+def _overlaps(items: Sequence[Item], outline: Rectangle) -> list[dict[str, Any]]:
+    """Every two of which one is a device that cannot both be there, and each device that leaves the wall."""
+    found = [
+        {"name": one.name, "with": other.name, "mm": one.rectangle.overlap_mm(other.rectangle)}
+        for one, other in collisions(items)
+    ]
+    return found + [
+        {"name": item.name, "with": "the end of the wall", "mm": item.rectangle.beyond_mm(outline)}
+        for item in items
+        if item.kind == "device" and not item.rectangle.within(outline)
+    ]
 
 
 def _free(face: WallFace, device: str) -> dict[str, dict[str, Any]]:
     """What is free on each side of a device, and up to what; a side that nothing bounds is left out."""
     found = {side: face.free_mm(device, side) for side in get_args(Side)}
-    return {side: {"mm": mm, "to": to} for side, (mm, to) in found.items() if math.isfinite(mm)}
+    return {side: {"mm": max(mm, 0.0), "to": to} for side, (mm, to) in found.items() if math.isfinite(mm)}
 
 
 def _at(shown: tuple[str, str, Rectangle]) -> tuple[float, float]:

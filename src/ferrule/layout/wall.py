@@ -38,6 +38,33 @@ class Rectangle(NamedTuple):
             self.bottom_mm, self.top_mm, other.bottom_mm, other.top_mm
         )
 
+    def overlap_mm(self, other: "Rectangle") -> float:
+        """How far one of the two would have to move, straight across or up, to be clear of the other, in mm;
+        0 where they do not overlap.
+        """
+        shared = (
+            min(self.right_mm, other.right_mm) - max(self.left_mm, other.left_mm),
+            min(self.top_mm, other.top_mm) - max(self.bottom_mm, other.bottom_mm),
+        )
+        if min(shared) <= 0:
+            return 0.0
+        return min(
+            self.right_mm - other.left_mm,
+            other.right_mm - self.left_mm,
+            self.top_mm - other.bottom_mm,
+            other.top_mm - self.bottom_mm,
+        )
+
+    def beyond_mm(self, other: "Rectangle") -> float:
+        """How far it reaches beyond another rectangle where it does most, in mm; 0 where it lies on it."""
+        return max(
+            other.left_mm - self.left_mm,
+            self.right_mm - other.right_mm,
+            other.bottom_mm - self.bottom_mm,
+            self.top_mm - other.top_mm,
+            0.0,
+        )
+
     def within(self, other: "Rectangle") -> bool:
         """Whether all of it lies on the other."""
         return (
