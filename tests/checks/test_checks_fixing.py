@@ -40,9 +40,9 @@ SCREW = {
             "permissible": {"tension": "600 N", "shear": "500 N"},
             "hole": "4 mm",
             "depth": "55 mm",
-            "thickness_least": "18 mm",
+            "thickness_least": least,
         }
-        for base in ("timber", "plywood")
+        for base, least in (("timber", "60 mm"), ("plywood", "18 mm"))
     ],
 }
 
@@ -113,7 +113,7 @@ def test_what_hangs_on_plugs_gets_too_heavy(mass: str, verdict: Verdict) -> None
 
 def test_at_the_limit_and_just_beyond() -> None:
     """300 N on four fixings and no pull to speak of: 122.366 kg."""
-    edits: dict[str, Any] = {**PLUG, f"{MOUNTING}.gravity_out": "0 mm"}
+    edits: dict[str, Any] = {**PLUG, f"{MOUNTING}.gravity_out": "1 mm"}
     at_limit_kg = 4 * 300 / 9.80665
     at_limit = inverter({**edits, f"{SHEET}.mass": f"{at_limit_kg:.9f} kg"})
     beyond = inverter({**edits, f"{SHEET}.mass": f"{at_limit_kg + 0.001:.3f} kg"})
@@ -222,19 +222,6 @@ def test_in_the_middle_of_two_studs_it_holds() -> None:
     assert constraint(found, "edge").limit == 24
 
 
-@pytest.mark.parametrize(
-    ("plate", "verdict"),
-    [
-        ({"thickness": "21 mm", "studs": 3}, Verdict.PASS),
-        ({"thickness": "21 mm", "studs": 2}, Verdict.CAUTION),
-        ({"thickness": "15 mm", "studs": 3}, Verdict.FAIL),
-    ],
-)
-def test_a_plate_of_plywood_carries_it(plate: dict[str, Any], verdict: Verdict) -> None:
-    found = framed(**{"devices.INV1.fixing": {"anchor": "screw-6", "backing": plate}})
-    assert found.verdict is verdict
-
-
 # What is not known
 
 
@@ -286,35 +273,7 @@ def test_a_hole_below_the_edge_that_presses_is_doubted() -> None:
     )
 
 
-# Setting
-
-
-@pytest.mark.parametrize(
-    ("edits", "verdict", "told"),
-    [
-        ({}, Verdict.PASS, "180 min, in a wet hole 360 min"),
-        ({"site.work_day": "22 °C"}, Verdict.PASS, "90 min, in a wet hole 180 min"),
-        ({"site.work_day": "5 °C"}, Verdict.PASS, "360 min, in a wet hole 720 min"),
-        ({"site.work_day": "4.9 °C"}, Verdict.FAIL, ""),
-    ],
-)
-def test_resin_by_the_temperature_of_the_day(edits: dict[str, Any], verdict: Verdict, told: str) -> None:
-    """The coldest of the place, 12 °C here, where nobody says."""
-    found = inverter({**RESIN, "places.utility.coldest": "12 °C", **edits})
-    assert constraint(found, "cures").verdict is verdict
-    text = filled(constraint(found, "set_so"))
-    assert "Drill 10 mm, 80 mm deep; clean: blow, brush and blow" in text
-    assert told in text
-
-
-def test_torque_in_brick_is_half_of_that_in_concrete() -> None:
-    """The rod has 10 N·m in concrete and no figure of its own in solid brick."""
-    assert "tighten to 5 N·m" in filled(constraint(inverter(RESIN), "set_so"))
-    own = {f"parts.{part}.bases.1.torque": "8 N·m" for part in ("example-resin-m8",)}
-    assert "tighten to 8 N·m" in filled(constraint(inverter({**RESIN, **own}), "set_so"))
-
-
-# Where it does not apply; what stands
+# Where it does not apply
 
 
 def test_what_stands_is_not_asked_for_anchors_nor_what_hangs_whether_it_tips() -> None:
@@ -322,59 +281,6 @@ def test_what_stands_is_not_asked_for_anchors_nor_what_hangs_whether_it_tips() -
     assert ("device.fixing", "battery/BAT") not in told
     assert ("device.stands", "inverter/INV1") not in told
     assert {("device.fixing", "inverter/INV1"), ("device.stands", "battery/BAT")} <= told
-
-
-@pytest.mark.parametrize(
-    ("edits", "verdict"),
-    [
-        ({"gravity_up": "748 mm"}, Verdict.PASS),
-        ({"gravity_up": "749 mm"}, Verdict.FAIL),
-        ({"gravity_across": "20 mm"}, Verdict.FAIL),
-        ({"gravity_up": REMOVED}, Verdict.UNKNOWN),
-        ({"gravity_out": "300 mm"}, Verdict.UNKNOWN),
-    ],
-)
-def test_what_stands_bears_ten_degrees(edits: dict[str, Any], verdict: Verdict) -> None:
-    """132 mm from its centre of gravity to its front: 132 / tan 10° = 748.6 mm high."""
-    paths = {f"parts.example-lfp-10k.body.mounting.{key}": value for key, value in edits.items()}
-    assert finding(answered(paths), "device.stands", "battery/BAT").verdict is verdict
-
-
-def test_a_tie_to_the_wall_keeps_it_upright() -> None:
-    high = {"parts.example-lfp-10k.body.mounting.gravity_up": "760 mm", "devices.BAT.fixing": {"tied": "yes"}}
-    found = finding(answered(high), "device.stands", "battery/BAT")
-    assert [(c.name, c.verdict) for c in found.constraints] == [("tied", Verdict.PASS)]
-
-
-# Hidden services
-
-
-@pytest.mark.parametrize(
-    ("edits", "verdict", "told"),
-    [
-        ({f"{WALL}.services": "clear"}, Verdict.PASS, "searched"),
-        ({f"{WALL}.services": REMOVED}, Verdict.UNKNOWN, "before any drilling"),
-        ({f"{WALL}.services": "marked"}, Verdict.UNKNOWN, "hidden cables and pipes run"),
-        (
-            {f"{WALL}.services": "marked", f"{WALL}.keep_clear": [
-                {"left": "900 mm", "width": "79 mm", "height": "2400 mm"}]},
-            Verdict.PASS,
-            "No fixing meets",
-        ),
-        (
-            {f"{WALL}.services": "marked", f"{WALL}.keep_clear": [
-                {"left": "900 mm", "width": "80 mm", "height": "2400 mm"}]},
-            Verdict.FAIL,
-            "behind the fixings of INV1",
-        ),
-    ],
-)  # fmt: skip
-def test_drilling_waits_for_the_search(edits: dict[str, Any], verdict: Verdict, told: str) -> None:
-    """The inverter's outer fixings sit 980 mm from the left end."""
-    found = finding(answered(edits), "wall.hidden_services", "wall/U-north")
-    assert found.verdict is verdict
-    assert found.place == "wall"
-    assert told in filled(found.governed_by)
 
 
 # Reading
@@ -416,10 +322,63 @@ def test_two_styles_on_one_anchor_are_refused_in_the_job_too() -> None:
 
 
 @pytest.mark.parametrize(
-    ("key", "value", "told"), [("gravity_out", "-5 mm", "-5 mm"), ("holes", [], "a list of 0")]
+    ("key", "value", "told"),
+    [
+        ("gravity_out", "-5 mm", "-5 mm"),
+        ("gravity_out", "0 mm", "0 mm"),
+        ("gravity_out", "190 mm", "190 mm"),
+        ("gravity_out", "2 m", "2000 mm"),
+        ("gravity_across", "460 mm", "460 mm"),
+        ("gravity_up", "600 mm", "600 mm"),
+        ("holes", [], "a list of 0"),
+    ],
 )
 def test_what_no_device_can_have_is_refused(key: str, value: Any, told: str) -> None:
     with pytest.raises(Unreadable) as refused:
         loaded({f"{MOUNTING}.{key}": value})
     (problem,) = refused.value.problems
     assert told in problem.found
+
+
+@pytest.mark.parametrize(
+    ("edits", "found", "allowed"),
+    [
+        ({f"{SHEET}.mass": "0 kg"}, "0 kg", "not below 0.05"),
+        ({f"{WALL}.lining_depth": "0 mm"}, "0 mm", "not below 1 "),
+        ({f"{WALL}.lining": "none"}, "12 mm", "no depth where nothing covers the wall"),
+        ({f"{WALL}.studs": {"spacing": "0 mm"}}, "0 mm", "not below 100"),
+        ({f"{WALL}.studs": {"first": "5.1 m"}}, "5100 mm", "which is 5000 mm wide"),
+        (
+            {"devices.INV1.fixing": {"backing": {"thickness": "21 mm"}}},
+            "a plate on a wall of solid brick",
+            "of a framed wall only",
+        ),
+        ({"devices.INV1.fixing": {"plinth": "100 mm"}}, "hangs on a wall", "no plinth"),
+        ({"devices.INV1.fixing": {"tied": "yes"}}, "hangs on a wall", "no tied"),
+        ({"devices.BAT.fixing": {"anchor": "example-plug-8"}}, "stands on the floor", "no anchor"),
+        ({"devices.BAT.fixing": {"backing": {"thickness": "21 mm"}}}, "stands on the floor", "no backing"),
+    ],
+)
+def test_what_cannot_be_or_would_be_ignored_is_refused(
+    edits: dict[str, Any], found: str, allowed: str
+) -> None:
+    with pytest.raises(Unreadable) as refused:
+        loaded(edits)
+    (problem,) = refused.value.problems
+    assert found in problem.found
+    assert allowed in problem.allowed
+
+
+@pytest.mark.parametrize(("mass", "names"), [("400 kg", ["shear", "together"]), ("90 kg", [])])
+def test_where_no_anchor_holds_the_one_that_fits_best_says_why(mass: str, names: list[str]) -> None:
+    """Of those made for brick the resin lacks least: 1324 of 1100 N of shear, 581 of 900 N of pull. A bolt
+    that is not made for brick is no candidate.
+    """
+    result = answered({f"{SHEET}.mass": mass})
+    choice = chosen(result)
+    assert choice is not None
+    assert choice.value == "example-resin-m8"
+    assert choice.passes is (not names)
+    found = finding(result, "device.fixing", "inverter/INV1")
+    assert constraint(found, "made_for").verdict is Verdict.PASS
+    assert [c.name for c in found.constraints if c.verdict is Verdict.FAIL] == names

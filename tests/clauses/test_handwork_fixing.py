@@ -1,6 +1,5 @@
 """Anchors by the style of their sheet: each is judged with its own factors, and none with another's."""
 
-import math
 from typing import Any
 
 import pytest
@@ -16,8 +15,10 @@ from ferrule.clauses.anchors import (
     DesignResistance,
     Hole,
     MeanFailure,
+    Near,
     Permissible,
     Resistance,
+    Sides,
 )
 from ferrule.clauses.handwork.fixing import StatedStyle, compared
 from ferrule.constraint import Constraint, Verdict
@@ -27,6 +28,7 @@ from ferrule.working import Trace
 BOOK = rules.load("iec-2024")
 FIXING = StatedStyle()
 HANGING = Acting(100, 200)
+FREE = Near()
 
 
 def anchor(resistance: Resistance, **given: Any) -> Anchor:
@@ -137,9 +139,12 @@ def distances(edge_mm: float, spacing_mm: float, **given: Any) -> dict[str, Cons
     return {each.name: each for each in found}
 
 
-def share(edge_mm: float, spacing_mm: float, **given: Any) -> float:
-    what = anchor(Permissible(1, 1), **given)
-    return FIXING.share(Trace(BOOK), anchor=what, edge_mm=edge_mm, spacing_mm=spacing_mm)
+def share(*fixings: Sides, **given: Any) -> float:
+    return FIXING.share(Trace(BOOK), anchor=anchor(Permissible(1, 1), **given), fixings=fixings)
+
+
+def sides(left: Near = FREE, right: Near = FREE, above: Near = FREE, below: Near = FREE) -> Sides:
+    return left, right, above, below
 
 
 def test_without_a_least_distance_the_full_one_is_least() -> None:
@@ -150,9 +155,22 @@ def test_without_a_least_distance_the_full_one_is_least() -> None:
 
 def test_between_least_and_full_part_is_held() -> None:
     assert distances(60, 160, edge_least_mm=50)["edge"].verdict is Verdict.PASS
-    assert share(60, 160, edge_least_mm=50) == pytest.approx(0.5)
-    assert share(120, 160) == 1
-    assert share(math.inf, 160) == 1
+    assert share(sides(left=Near(60)), edge_least_mm=50) == pytest.approx(0.5)
+    assert share(sides(left=Near(120), right=Near(spacing_mm=160))) == 1
+    assert share(sides()) == 1
+
+
+def test_every_side_takes_its_own() -> None:
+    """Half at one edge and half at the other are a quarter; a neighbour at half its distance halves again."""
+    corner = sides(left=Near(60), above=Near(60))
+    assert share(corner) == pytest.approx(0.25)
+    assert share(sides(left=Near(60), above=Near(60), right=Near(spacing_mm=80))) == pytest.approx(0.125)
+    assert share(sides(left=Near(60, 80))) == pytest.approx(0.25)
+
+
+def test_the_fixing_hemmed_in_most_counts() -> None:
+    middle = Near(spacing_mm=120)
+    assert share(sides(right=middle), sides(middle, middle, middle, middle)) == pytest.approx(0.75**4)
 
 
 @pytest.mark.parametrize(
@@ -222,6 +240,26 @@ def test_masonry_gets_half_the_torque_of_concrete(
     assert setting.torque_n_m == torque_n_m
     assert setting.cleaning == "brush and blow"
     assert setting.wet_cure_s == 7200
+
+
+@pytest.mark.parametrize(
+    ("thickness_mm", "verdicts"),
+    [
+        (110, {"hole_depth": Verdict.PASS, "hole_behind": Verdict.PASS}),
+        (109, {"hole_depth": Verdict.PASS, "hole_behind": Verdict.CAUTION}),
+        (80, {"hole_depth": Verdict.FAIL}),
+    ],
+)
+def test_a_hole_ends_in_the_wall(thickness_mm: float, verdicts: dict[str, Verdict]) -> None:
+    """80 mm deep; 30 mm are left behind it by custom."""
+    found = FIXING.hole(BOOK, anchor=anchor(Permissible(1, 1)), thickness_mm=thickness_mm)
+    assert {each.name: each.verdict for each in found} == verdicts
+
+
+def test_what_a_plate_weighs() -> None:
+    """21 mm by 1 m by 1 m at 700 kg/m³."""
+    plate_kg = FIXING.plate_kg(Trace(BOOK), thickness_mm=21, width_mm=1_000, height_mm=1_000)
+    assert plate_kg == pytest.approx(14.7)
 
 
 # Patterns

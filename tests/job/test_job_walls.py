@@ -43,7 +43,7 @@ WALL = "places.utility.walls.U-north"
             "each pair of wind and snow zone once",
         ),
         ({"parts.example-lfp-10k.body.mass": "260 kg"}, "", "make up the mass of 260 kg"),
-        ({f"{WALL}.width": "-4 m"}, "-4 m", "not below 0"),
+        ({f"{WALL}.width": "-4 m"}, "-4 m", "not below 100"),
         ({"places.+": {"id": "utility", "use": "garage"}}, "utility", ""),
         ({"places.utility.hottest": "7 °C"}, "7 °C", "not below coldest, which is 8 °C"),
         (

@@ -4,10 +4,24 @@ import math
 
 import pytest
 
+from ferrule.clauses.anchors import Near
 from ferrule.fact import Missing
+from ferrule.job.fixing import Backing
 from ferrule.job.places import Opening, Place, Siting, Spot, Studs, Wall
-from ferrule.layout.fixing import OnStud, Point, crossed, edge_mm, holes, on_studs, spacing_mm
-from ferrule.layout.wall import Hung, WallFace
+from ferrule.layout.fixing import (
+    OnStud,
+    Point,
+    crossed,
+    edge_mm,
+    edges_of_plate,
+    edges_of_wall,
+    holes,
+    on_studs,
+    screws,
+    sides,
+    spacing_mm,
+)
+from ferrule.layout.wall import Hung, Rectangle, WallFace
 from ferrule.parts.body import Body
 
 
@@ -52,13 +66,13 @@ def test_ends_top_and_openings_are_edges_and_the_floor_is_none(point: Point, nea
         {"kind": "window", "left": "1200 mm", "bottom": "400 mm", "width": "800 mm", "height": "1 m"}
     )
     own = wall().model_copy(update={"openings": [window]})
-    assert edge_mm(face(own), [point]) == pytest.approx(nearest_mm)
+    assert edge_mm([point], edges_of_wall(face(own))) == pytest.approx(nearest_mm)
 
 
 def test_inside_an_opening_there_is_no_wall() -> None:
     window = Opening.model_validate({"kind": "window", "left": "1 m", "width": "1 m", "height": "1 m"})
     own = wall().model_copy(update={"openings": [window]})
-    assert edge_mm(face(own), [Point(1500, 500)]) == 0
+    assert edge_mm([Point(1500, 500)], edges_of_wall(face(own))) == 0
 
 
 def test_each_point_by_its_nearest_stud() -> None:
@@ -66,7 +80,49 @@ def test_each_point_by_its_nearest_stud() -> None:
         update={"studs": Studs.model_validate({"first": "100 mm", "spacing": "600 mm", "width": "60 mm"})}
     )
     found = on_studs(own, [Point(100, 0), Point(725, 0), Point(400, 0), Point(1350, 0)])
-    assert found == (OnStud(0, 30), OnStud(1, 5), OnStud(0, -270), OnStud(2, -20))
+    assert found == (OnStud(0, 30, 30), OnStud(1, 55, 5), OnStud(0, 330, -270), OnStud(2, 80, -20))
+    assert [each.beside for each in found] == [False, False, True, True]
+
+
+def test_beyond_the_ends_of_a_wall_there_is_no_stud() -> None:
+    """4 m wide: the last stud stands at 3700 mm, and none at 4300 mm nor before the first."""
+    own = wall().model_copy(
+        update={"studs": Studs.model_validate({"first": "100 mm", "spacing": "600 mm", "width": "60 mm"})}
+    )
+    before, beyond = on_studs(own, [Point(-500, 0), Point(4_300, 0)])
+    assert (before.stud, before.beside) == (0, True)
+    assert (beyond.stud, beyond.beside) == (6, True)
+
+
+def test_each_side_of_a_fixing() -> None:
+    """Three corners of a square of 100 mm, on a plate."""
+    found = sides([Point(50, 60), Point(150, 60), Point(50, 160)], edges_of_plate(Rectangle(0, 0, 400, 300)))
+    assert found[0] == (Near(50), Near(350, 100), Near(240, 100), Near(60))
+    assert found[1] == (Near(150, 100), Near(250), Near(240), Near(60))
+
+
+def test_an_opening_aslant_counts_on_the_side_it_lies_on_further() -> None:
+    window = Opening.model_validate(
+        {"kind": "window", "left": "1200 mm", "bottom": "1200 mm", "width": "800 mm", "height": "1 m"}
+    )
+    own = wall().model_copy(update={"openings": [window]})
+    ((_, right, above, below),) = sides([Point(1_000, 1_050)], edges_of_wall(face(own)))
+    assert (right, above, below) == (Near(200), Near(1_350), Near())
+
+
+def test_the_screws_of_a_plate_lie_on_it() -> None:
+    given = {"thickness": "21 mm", "left": "1 m", "bottom": "1.2 m", "width": "600 mm", "height": "500 mm"}
+    corners = [{"x": "50 mm", "y": "40 mm"}, {"x": "550 mm", "y": "460 mm"}]
+    assert screws(Backing.model_validate({**given, "screws": corners})) == (
+        Point(1_050, 1_240),
+        Point(1_550, 1_660),
+    )
+    beside = [*corners, {"x": "601 mm", "y": "40 mm"}]
+    with pytest.raises(Missing, match="one lies beside it"):
+        screws(Backing.model_validate({**given, "screws": beside}))
+    with pytest.raises(Missing) as asked:
+        screws(Backing.model_validate({"thickness": "21 mm"}))
+    assert len(asked.value.asks) == 4
 
 
 def test_unknown_studs_are_asked_for_at_once() -> None:

@@ -1,6 +1,7 @@
 """Groups of bolts and screws: printed examples, a rigid plate on springs, and traps in what is printed."""
 
 import math
+from itertools import pairwise
 
 import numpy
 import pytest
@@ -8,8 +9,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from ferrule import rules
-from ferrule.clauses.anchors import Acting, Hole
+from ferrule.clauses.anchors import Acting, Anchor, Hole, Permissible
 from ferrule.clauses.handwork.fixing import StatedStyle
+from ferrule.layout.fixing import Point, edges_of_plate, sides
+from ferrule.layout.wall import Rectangle
 from ferrule.physics import fixing
 from ferrule.working import Trace
 
@@ -212,6 +215,83 @@ def test_a_rigid_plate_that_presses_with_its_lower_edge_pulls_its_fixings_alike(
     assert found.tension_n == pytest.approx(max(pulls), rel=1e-4)
 
 
+# A second way: the area of the cones
+
+FULL_MM = 100.0
+
+
+def share(points: list[Point], base: Rectangle) -> float:
+    """What is left of each anchor whose full distances are 100 mm to an edge, 200 mm to a neighbour."""
+    anchor = Anchor(
+        name="A", family="metal", holds_by="expansion", base="concrete", resistance=Permissible(1, 1),
+        partial_factor=None, interaction="concrete", diameter_mm=8, depth_mm=66, edge_full_mm=FULL_MM,
+        spacing_full_mm=2 * FULL_MM, edge_least_mm=None, spacing_least_mm=None,
+    )  # fmt: skip
+    return StatedStyle().share(Trace(BOOK), anchor=anchor, fixings=sides(points, edges_of_plate(base)))
+
+
+def by_area(points: list[Point], base: Rectangle) -> float:
+    """EN 1992-4 clause 7.2.1.4, for each of the anchors: the projected area of all cones, a square of 3 h_ef
+    around each anchor as far as the concrete goes, over that of as many cones apart; times 0.7 + 0.3 c/c_cr
+    at the nearest edge. The area is counted in the cells between all borders of squares.
+    """
+    squares = [
+        (
+            max(p.x_mm - FULL_MM, base.left_mm), max(p.y_mm - FULL_MM, base.bottom_mm),
+            min(p.x_mm + FULL_MM, base.right_mm), min(p.y_mm + FULL_MM, base.top_mm),
+        )
+        for p in points
+    ]  # fmt: skip
+    across, up = (sorted({each[at] for each in squares for at in (axis, axis + 2)}) for axis in (0, 1))
+    area_mm2 = sum(
+        (right - left) * (top - bottom)
+        for left, right in pairwise(across)
+        for bottom, top in pairwise(up)
+        if any(s[0] <= left and right <= s[2] and s[1] <= bottom and top <= s[3] for s in squares)
+    )
+    nearest_mm = min(
+        min(p.x_mm - base.left_mm, base.right_mm - p.x_mm, p.y_mm - base.bottom_mm, base.top_mm - p.y_mm)
+        for p in points
+    )
+    return area_mm2 / (len(points) * 4 * FULL_MM**2) * (0.7 + 0.3 * min(nearest_mm / FULL_MM, 1))
+
+
+@settings(deadline=None, max_examples=400)
+@given(
+    st.lists(st.tuples(st.integers(1, 39), st.integers(1, 39)), min_size=1, max_size=9, unique=True),
+    st.integers(0, 40), st.integers(0, 40),
+)  # fmt: skip
+def test_no_pattern_keeps_more_than_the_area_method_leaves_it(
+    places: list[tuple[int, int]], further: int, higher: int
+) -> None:
+    """Any pattern in a corner, between two edges or in a field, down to 10 mm."""
+    points = [Point(10.0 * x, 10.0 * y) for x, y in places]
+    base = Rectangle(0, 0, 400 + 10.0 * further, 400 + 10.0 * higher)
+    assert share(points, base) <= by_area(points, base) + 1e-9
+
+
+@pytest.mark.parametrize("rows_of", [1, 2, 3, 4])
+@pytest.mark.parametrize("per_row", [1, 2, 3, 4])
+@pytest.mark.parametrize("step_mm", [40.0, 100.0, 160.0, 199.0])
+def test_fields_of_anchors_keep_no_more_than_their_area(rows_of: int, per_row: int, step_mm: float) -> None:
+    """In the middle of three by three each anchor has (s/s_cr)² of its cone; what the nearest neighbour alone
+    leaves, s/s_cr, is more.
+    """
+    points = [Point(5_000 + x * step_mm, 5_000 + y * step_mm) for x in range(per_row) for y in range(rows_of)]
+    base = Rectangle(0, 0, 10_000, 10_000)
+    assert share(points, base) <= by_area(points, base) + 1e-9
+
+
+def test_the_nearest_edge_alone_says_too_much() -> None:
+    """30 mm from two edges, 0.3 of 100 mm: by area 0.65² × 0.79 = 0.334 are left, and with three edges
+    0.3 × 0.65 × 0.79 = 0.154, less than the 0.3 of the nearest alone.
+    """
+    corner = [Point(30, 30)]
+    assert by_area(corner, Rectangle(0, 0, 900, 900)) == pytest.approx(0.65**2 * 0.79)
+    assert by_area(corner, Rectangle(0, 0, 60, 900)) == pytest.approx(0.3 * 0.65 * 0.79)
+    assert share(corner, Rectangle(0, 0, 60, 900)) == pytest.approx(0.3**3)
+
+
 # Invariants
 
 
@@ -225,3 +305,15 @@ def test_loads_grow_as_the_mass(
     more = acting(times * mass_kg * STANDARD_GRAVITY, out_mm, across_mm, holes)
     assert more.tension_n == pytest.approx(times * one.tension_n)
     assert more.shear_n == pytest.approx(times * one.shear_n)
+
+
+@given(patterns, st.floats(20, 250), st.floats(0, 200), st.floats(-300, 300))
+def test_loads_do_not_mind_from_where_it_is_measured(
+    places: list[tuple[int, int]], out_mm: float, across_mm: float, moved_mm: float
+) -> None:
+    """The left edge of the device is only where the tape begins."""
+    holes = [Hole(10.0 * x, 10.0 * y) for x, y in places]
+    moved = [Hole(hole.x_mm + moved_mm, hole.y_mm) for hole in holes]
+    one, other = acting(300, out_mm, across_mm, holes), acting(300, out_mm, across_mm + moved_mm, moved)
+    assert other.tension_n == pytest.approx(one.tension_n)
+    assert other.shear_n == pytest.approx(one.shear_n)

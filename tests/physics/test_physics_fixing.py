@@ -87,7 +87,7 @@ def test_near_edges_never_more_than_the_area_method_allows(edge_mm: float, spaci
     """A pair of anchors by the area of its cone (EN 1992-4 clause 7.2.1.4): (1 + s/s_cr)/2 each, at an edge
     (0.7 + 0.3 c/c_cr) times (1 + c/c_cr)/2.
     """
-    share = fixing.share_near_edges(
+    share = fixing.share_on_side(
         edge_mm=edge_mm, edge_full_mm=120, spacing_mm=spacing_mm, spacing_full_mm=240
     )
     edge, spacing = min(1, edge_mm / 120), min(1, spacing_mm / 240)

@@ -20,6 +20,7 @@ from ferrule.checks import (
     dc_isolator,
     dc_surge,
     disconnection,
+    drilling,
     earthing,
     fixing,
     input_current,
@@ -35,6 +36,7 @@ from ferrule.checks import (
     roof,
     short_circuit,
     signal_contact,
+    standing,
     string_fuse,
     string_length,
     string_operating,
@@ -90,5 +92,7 @@ QUESTIONS: tuple[Question, ...] = (
     *metering.QUESTIONS,
     *adapter.QUESTIONS,
     *fixing.QUESTIONS,
+    *standing.QUESTIONS,
+    *drilling.QUESTIONS,
     *lifting.QUESTIONS,
 )

@@ -133,7 +133,7 @@ class _Chooser:
     def _least_bad(self, decided: Decided, lacked: Sequence[Lacked], asked: Sequence[Asked]) -> int:
         """What to take where nothing passes, so that the findings tell what is missed: the first that misses
         only what all the others miss by as much, which is not for this choice to mend; else the first that
-        fails nothing; else the largest.
+        fails nothing; else the largest, or where size does not tell, what fails in the fewest ways and least.
         """
         trials = [tried(self.design, decided, short.value) for short in lacked]
         missed = [_missed(trial, self.code, asked) for trial in trials]
@@ -141,7 +141,12 @@ class _Chooser:
         beyond_help = frozenset.intersection(*missed) & {missing for missing, _ in same}
         least = [misses == beyond_help for misses in missed]
         mild = [short.constraint.verdict is Verdict.CAUTION for short in lacked]
-        return next((good.index(True) for good in (least, mild) if True in good), len(lacked) - 1)
+        if any(least) or any(mild):
+            return (least if any(least) else mild).index(True)
+        if BY_KIND[decided.kind].graded:
+            return len(lacked) - 1
+        failures = [_failure(trial, self.code, asked) for trial in trials]
+        return failures.index(min(failures))
 
     def _note(self, decided: Decided, value: Any, lacked: Sequence[Lacked], *, passes: bool) -> None:
         self.design = tried(self.design, decided, value)
@@ -252,6 +257,17 @@ def _missed(design: Design, code: Code, asked: Sequence[Asked]) -> Missed:
         for constraint in question.ask(design, code, subject)
         if constraint.verdict is not Verdict.PASS and not constraint.waits
     )
+
+
+def _failure(design: Design, code: Code, asked: Sequence[Asked]) -> tuple[int, float]:
+    """How many limits a design fails outright, and by how much at the worst."""
+    failed = [
+        constraint
+        for question, subject in asked
+        for constraint in question.ask(design, code, subject)
+        if constraint.verdict is Verdict.FAIL
+    ]
+    return len(failed), max((-(each.margin or 0.0) for each in failed), default=0.0)
 
 
 def _values(

@@ -2,6 +2,8 @@
 with its factors is never held against a resistance that has them in it already.
 """
 
+import math
+from collections.abc import Callable
 from typing import Any, NamedTuple
 
 
@@ -22,6 +24,10 @@ class Forces:
 
     def __repr__(self) -> str:
         return f"{type(self).__name__}(tension_n={self.tension_n:g}, shear_n={self.shear_n:g})"
+
+    def each(self, how: Callable[[float], float]) -> tuple[float, float]:
+        """Both of them put through the same calculation."""
+        return how(self.tension_n), how(self.shear_n)
 
     @property
     def _pair(self) -> Any:
@@ -60,6 +66,17 @@ class Hole(NamedTuple):
 
     x_mm: float
     y_mm: float
+
+
+class Near(NamedTuple):
+    """What is nearest to a fixing on one of its four sides: an edge of its base, and another fixing."""
+
+    edge_mm: float = math.inf
+    spacing_mm: float = math.inf
+
+
+#: the left, the right, above and below
+Sides = tuple[Near, Near, Near, Near]
 
 
 class Anchor(NamedTuple):

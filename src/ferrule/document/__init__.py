@@ -2,5 +2,6 @@
 
 from ferrule.document.problem import Path, Problem, Unreadable
 from ferrule.document.reader import Document, Record, attempt, parse, read
+from ferrule.document.refusal import refused
 
-__all__ = ["Document", "Path", "Problem", "Record", "Unreadable", "attempt", "parse", "read"]
+__all__ = ["Document", "Path", "Problem", "Record", "Unreadable", "attempt", "parse", "read", "refused"]

@@ -104,8 +104,12 @@ def _parts(
     named += [string.module for string in job.strings] + [run.cable for run in job.runs]
     named += [bus.cable for bus in ([] if isinstance(job.buses, Unknown) else job.buses)]
     named += [face.mount for face in job.faces if not isinstance(face.mount, Unknown)]
-    fixings = [device.fixing.anchor for device in job.devices if hasattr(device, "fixing")]
-    named += [*(each for each in fixings if not isinstance(each, Open)), *anchors]
+    fixings = [device.fixing for device in job.devices if hasattr(device, "fixing")]
+    named += [each.anchor for each in fixings if not isinstance(each.anchor, Open)]
+    named += [
+        each.backing.screw for each in fixings if each.backing and not isinstance(each.backing.screw, Unknown)
+    ]
+    named += anchors
     inline = {part.id for part in job.parts}
     folders = (folder / "parts", folder.parent / "parts")
     parts, unread, mistakes = list(job.parts), set(), list[Problem]()

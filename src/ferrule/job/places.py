@@ -25,6 +25,11 @@ WallMaterial = Literal[
 
 # Higher than any wall of a house is a slip of the unit.
 HungMm = Annotated[float, Unit("mm", 0, 15_000)]
+WallMm = Annotated[float, Unit("mm", 100, 100_000)]
+ThickMm = Annotated[float, Unit("mm", 10, 2_000)]
+LiningMm = Annotated[float, Unit("mm", 1, 300)]
+StudStepMm = Annotated[float, Unit("mm", 100, 2_000)]
+StudMm = Annotated[float, Unit("mm", 20, 300)]
 
 
 class Spot(Record):
@@ -63,8 +68,8 @@ class Studs(Record):
     """The uprights of a framed wall."""
 
     first_mm: Fact[LengthMm] = missing("from the left end of the wall to the middle of its first stud")
-    spacing_mm: Fact[LengthMm] = missing("spacing of the studs, middle to middle")
-    width_mm: Fact[LengthMm] = missing("width of a stud, seen from the front")
+    spacing_mm: Fact[StudStepMm] = missing("spacing of the studs, middle to middle")
+    width_mm: Fact[StudMm] = missing("width of a stud, seen from the front")
 
 
 class Corner(Record):
@@ -81,8 +86,8 @@ class Wall(Record):
     """One face of a wall, as a person stands before it."""
 
     id: str
-    width_mm: Fact[LengthMm] = missing("width of the wall")
-    height_mm: Fact[LengthMm] = missing("height of the wall")
+    width_mm: Fact[WallMm] = missing("width of the wall")
+    height_mm: Fact[WallMm] = missing("height of the wall")
     left_end: Fact[Corner | Literal["bare", "free"]] = missing(
         "what joins the wall at its left end: a wall of this place, 'bare' for one with nothing on it, "
         "'free' for none"
@@ -94,9 +99,9 @@ class Wall(Record):
     material: Fact[WallMaterial] = missing(
         "what the wall is built of, found by a trial hole or from drawings"
     )
-    thickness_mm: Fact[LengthMm] = missing("thickness of the wall without its lining")
+    thickness_mm: Fact[ThickMm] = missing("thickness of the wall without its lining")
     lining: Fact[Literal["none", "render", "plasterboard"]] = missing("what covers the wall")
-    lining_depth_mm: LengthMm | None = Field(default=None, description="thickness of what covers the wall")
+    lining_depth_mm: LiningMm | None = Field(default=None, description="thickness of what covers the wall")
     studs: Studs = Studs()
     combustible: Fact[bool] = missing("whether the surface of the wall burns")
     behind: Fact[Use] = missing("what kind of place is behind the wall")
@@ -106,6 +111,13 @@ class Wall(Record):
     keep_clear: list[Spot] = Field(default=[], description="where hidden services run, each with its margin")
     openings: Fact[list[Opening]] = missing("doors, windows and vents in the wall, measured; [] if none")
     things: Fact[list[Thing]] = missing("what else hangs or stands at the wall, measured; [] if nothing")
+
+    @field_validator("lining_depth_mm")
+    @classmethod
+    def _of_a_lining(cls, given: Any, info: ValidationInfo) -> Any:
+        if given is not None and info.data.get("lining") == "none":
+            raise ValueError("no depth where nothing covers the wall")
+        return given
 
 
 class Place(Record):

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from ferrule.document import Document, Path, Problem
 from ferrule.fact import Open, Unknown
-from ferrule.job import buses, roofs, walls
+from ferrule.job import buses, fixings, roofs, walls
 from ferrule.job.devices import InverterDevice
 from ferrule.job.job import Job
 from ferrule.parts import Inverter, Meter
@@ -45,6 +45,7 @@ def _problems(document: Document[Job], job: Job) -> Iterator[Problem]:
     yield from _bonding(document, job)
     yield from _rings(document, job)
     yield from walls.problems(document, job)
+    yield from fixings.problems(document, job)
     yield from roofs.problems(document, job)
     yield from buses.problems(document, job)
 
@@ -105,6 +106,12 @@ def _parts(document: Document[Job], job: Job) -> Iterator[Problem]:
         (("devices", at, "fixing", "anchor"), device.fixing.anchor, "anchor")
         for at, device in enumerate(job.devices)
         if hasattr(device, "fixing") and not isinstance(device.fixing.anchor, Open)
+    ]
+    wanted += [
+        (("devices", at, "fixing", "backing", "screw"), screw, "anchor")
+        for at, device in enumerate(job.devices)
+        if (backing := getattr(getattr(device, "fixing", None), "backing", None))
+        and not isinstance(screw := backing.screw, Unknown)
     ]
     wanted += [
         (("faces", at, "mount"), face.mount, "mount")

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from ferrule.document import Document, Path, Problem
 from ferrule.fact import Unknown
 from ferrule.job.job import Job
-from ferrule.job.places import Corner, Place, Siting, Spot, Wall
+from ferrule.job.places import Corner, Place, Siting, Wall
 
 
 def problems(document: Document[Job], job: Job) -> Iterator[Problem]:
@@ -87,17 +87,20 @@ def _beyond(document: Document[Job], path: Path, wall: Wall) -> Iterator[Problem
     for name in ("openings", "things", "keep_clear"):
         spots = getattr(wall, name)
         for at, spot in enumerate(() if isinstance(spots, Unknown) else spots):
-            yield from _outside(document, (*path, name, at), spot, wall)
+            across_mm, up_mm = spot.left_mm + spot.width_mm, spot.bottom_mm + spot.height_mm
+            yield from outside(document, (*path, name, at), across_mm, up_mm, wall)
 
 
-def _outside(document: Document[Job], path: Path, spot: Spot, wall: Wall) -> Iterator[Problem]:
-    across_mm, up_mm = spot.left_mm + spot.width_mm, spot.bottom_mm + spot.height_mm
-    if not isinstance(wall.width_mm, Unknown) and across_mm > wall.width_mm:
+def outside(
+    document: Document[Job], path: Path, across_mm: float | None, up_mm: float | None, wall: Wall
+) -> Iterator[Problem]:
+    """A rectangle whose right or upper edge lies beyond its wall, for all that is known."""
+    if across_mm is not None and not isinstance(wall.width_mm, Unknown) and across_mm > wall.width_mm:
         yield document.problem(
             path, f"{across_mm:g} mm from the left end to its right edge",
             f"not beyond the wall, which is {wall.width_mm:g} mm wide",
         )  # fmt: skip
-    if not isinstance(wall.height_mm, Unknown) and up_mm > wall.height_mm:
+    if up_mm is not None and not isinstance(wall.height_mm, Unknown) and up_mm > wall.height_mm:
         yield document.problem(
             path, f"{up_mm:g} mm from the floor to its upper edge",
             f"not beyond the wall, which is {wall.height_mm:g} mm high",

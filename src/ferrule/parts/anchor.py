@@ -1,13 +1,12 @@
 """The datasheet of an anchor: what it holds in which base, in the one safety style its sheet uses."""
 
-from typing import Annotated, Literal
+from typing import Annotated, Any, Literal
 
-from pydantic import Field, ValidationError, ValidationInfo, field_validator
-from pydantic_core import InitErrorDetails, PydanticCustomError
+from pydantic import Field, ValidationInfo, field_validator
 
-from ferrule.document import Record
+from ferrule.document import Record, refused
 from ferrule.fact import Fact, assumed, missing
-from ferrule.quantity import LengthMm, TemperatureC, TimeS, TorqueNM, Unit
+from ferrule.quantity import LengthMm, TemperatureC, TimeS, Unit
 
 Base = Literal[
     "concrete", "solid-brick", "perforated-brick", "hollow-block", "aerated-concrete", "timber", "plywood",
@@ -19,7 +18,10 @@ Style = Literal["characteristic", "design", "permissible", "mean_failure"]
 SizeMm = Annotated[float, Unit("mm", 1, 1_000)]
 # A nought is a gap in the sheet; more than 1 MN is a slip of the unit.
 HeldN = Annotated[float, Unit("N", 1, 1e6)]
+TightenedNM = Annotated[float, Unit("N·m", 0.1, 1_000)]
 Partial = Annotated[float, Unit("", 1, 5)]
+
+_MAY_GO_THROUGH = frozenset({"plywood", "metal-frame"})
 
 STYLES: tuple[Style, ...] = ("characteristic", "design", "permissible", "mean_failure")
 
@@ -55,16 +57,14 @@ class InBase(Record):
     depth_mm: SizeMm = Field(
         description="depth of the hole in the base itself; of a screw, its thread in the wood"
     )
-    torque_n_m: TorqueNM | None = None
-    edge_mm: LengthMm | None = Field(default=None, description="distance to an edge for what it holds")
-    spacing_mm: LengthMm | None = Field(default=None, description="distance to a neighbour for what it holds")
-    edge_least_mm: LengthMm | None = Field(
-        default=None, description="least distance to an edge, held in part"
-    )
-    spacing_least_mm: LengthMm | None = Field(
+    torque_n_m: TightenedNM | None = Field(default=None, description="left out where nothing is tightened")
+    edge_mm: SizeMm | None = Field(default=None, description="distance to an edge for what it holds")
+    spacing_mm: SizeMm | None = Field(default=None, description="distance to a neighbour for what it holds")
+    edge_least_mm: SizeMm | None = Field(default=None, description="least distance to an edge, held in part")
+    spacing_least_mm: SizeMm | None = Field(
         default=None, description="least distance to a neighbour, held in part"
     )
-    thickness_least_mm: Fact[LengthMm] = missing("least thickness of the base, from the anchor's sheet")
+    thickness_least_mm: Fact[SizeMm] = missing("least thickness of the base, from the anchor's sheet")
 
     @field_validator("edge_least_mm", "spacing_least_mm")
     @classmethod
@@ -72,6 +72,16 @@ class InBase(Record):
         full_mm = info.data.get(str(info.field_name).replace("_least", ""))
         if given is not None and full_mm is not None and given > full_mm:
             raise ValueError(f"not above that for what it holds, which is {full_mm:g} mm")
+        return given
+
+    @field_validator("thickness_least_mm")
+    @classmethod
+    def _not_less_than_the_hole(cls, given: Any, info: ValidationInfo) -> Any:
+        """A screw may go through a plate; a hole that goes through a wall holds nothing."""
+        depth_mm = info.data.get("depth_mm")
+        in_plate = info.data.get("base") in _MAY_GO_THROUGH
+        if isinstance(given, float) and depth_mm is not None and given < depth_mm and not in_plate:
+            raise ValueError(f"not below the depth of the hole, which is {depth_mm:g} mm")
         return given
 
     @property
@@ -106,7 +116,38 @@ class Anchor(Record):
     )
     cleaning: str | None = Field(default=None, description="how its hole is cleaned, where the sheet says")
     curing: Fact[list[Curing]] = missing("curing times of the resin by temperature, from the cartridge")
+    sets_upto_c: Fact[TemperatureC] = missing("hottest wall the resin may be set in, from the cartridge")
     bases: list[InBase] = Field(min_length=1)
+
+    @field_validator("sets_upto_c")
+    @classmethod
+    def _above_the_coldest(cls, given: Any, info: ValidationInfo) -> Any:
+        curing = info.data.get("curing")
+        if isinstance(given, float) and isinstance(curing, list):
+            hottest_c = max((row.from_c for row in curing), default=given)
+            if given < hottest_c:
+                raise ValueError(f"not below the last of its curing times, which is from {hottest_c:g} °C on")
+        return given
+
+    @field_validator("bases")
+    @classmethod
+    def _hole_for_its_screw(cls, bases: list[InBase], info: ValidationInfo) -> list[InBase]:
+        """What expands or is set in resin goes into its hole; a thread bites beside a smaller one alone."""
+        diameter_mm, holds_by = info.data.get("diameter_mm"), info.data.get("holds_by")
+        if diameter_mm is None or holds_by is None:
+            return bases
+        for at, base in enumerate(bases):
+            if holds_by != "thread" and base.hole_mm < diameter_mm:
+                raise refused(
+                    "Anchor", f"not below its diameter, which is {diameter_mm:g} mm", f"{base.hole_mm:g} mm",
+                    at, "hole",
+                )  # fmt: skip
+            if holds_by == "thread" and base.hole_mm > diameter_mm:
+                raise refused(
+                    "Anchor", f"not above its diameter, which is {diameter_mm:g} mm", f"{base.hole_mm:g} mm",
+                    at, "hole",
+                )  # fmt: skip
+        return bases
 
     @field_validator("bases")
     @classmethod
@@ -116,10 +157,12 @@ class Anchor(Record):
         first = given[0][1] if given else None
         for at, base in enumerate(bases):
             if not base.styles:
-                raise _refused("one of " + ", ".join(STYLES), None, at)
+                raise refused("Anchor", "one of " + ", ".join(STYLES), None, at)
         for at, style in given:
             if style != first:
-                raise _refused(f"'{first}' alone, the style of {bases[given[0][0]].base}", style, at, style)
+                raise refused(
+                    "Anchor", f"'{first}' alone, the style of {bases[given[0][0]].base}", style, at, style
+                )
         return bases
 
     @field_validator("bases")
@@ -128,17 +171,9 @@ class Anchor(Record):
         names = [base.base for base in bases]
         for at, name in enumerate(names):
             if name in names[:at]:
-                raise _refused("each base once", name, at, "base")
+                raise refused("Anchor", "each base once", name, at, "base")
         return bases
 
     def in_base(self, base: str) -> InBase | None:
         """What its sheet says of a base material; None where it does not know it."""
         return next((each for each in self.bases if each.base == base), None)
-
-
-def _refused(allowed: str, found: str | None, *place: int | str) -> ValidationError:
-    """A mistake in one of the bases, told where it stands."""
-    error = PydanticCustomError("value_error", "{error}", {"error": allowed})
-    return ValidationError.from_exception_data(
-        "Anchor", [InitErrorDetails(type=error, loc=place, input=found)]
-    )

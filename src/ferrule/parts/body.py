@@ -4,16 +4,17 @@ from typing import Annotated, Any, Literal
 
 from pydantic import Field, ValidationInfo, field_validator
 
-from ferrule.document import Record
-from ferrule.fact import Fact, missing
+from ferrule.document import Record, refused
+from ferrule.fact import Fact, Unknown, missing
 from ferrule.parts.fixing import Mounting
 from ferrule.parts.pieces import Piece
 from ferrule.physics.climate import DeratingPctPerK
-from ferrule.quantity import LengthMm, MassKg, SoundDba, TemperatureC, Unit
+from ferrule.quantity import LengthMm, SoundDba, TemperatureC, Unit
 
 IpCode = Annotated[str, Field(pattern="^IP[0-6X][0-9X]$", description="such as IP65")]
 Clearance = Fact[LengthMm | Literal["unstated"]]
 SideMm = Annotated[float, Unit("mm", 1, 5_000)]
+BodyKg = Annotated[float, Unit("kg", 0.05, 2_000)]
 
 # Covers and screws may be left out of the pieces, no more.
 _LEAST_OF_WHOLE = 0.8
@@ -38,7 +39,7 @@ class Body(Record):
     width_mm: Fact[SideMm] = missing("width of the device, from its sheet")
     height_mm: Fact[SideMm] = missing("height of the device, from its sheet")
     depth_mm: Fact[SideMm] = missing("depth of the device off the wall, from its sheet")
-    mass_kg: Fact[MassKg] = missing("mass of the device as it hangs, from its sheet")
+    mass_kg: Fact[BodyKg] = missing("mass of the device as it hangs, from its sheet")
     mount: Fact[Literal["wall", "floor"]] = missing("whether it hangs on a wall or stands on the floor")
     clear: Clearances = Clearances()
     controls_mm: LengthMm | None = Field(
@@ -56,6 +57,19 @@ class Body(Record):
     noise_dba: Fact[SoundDba] = missing("its noise at 1 m, from its sheet")
     mounting: Mounting = Mounting()
     pieces: Fact[list[Piece]] = missing("the pieces in which it is lifted, from its manual; one if whole")
+
+    @field_validator("mounting")
+    @classmethod
+    def _weighs_within_itself(cls, given: Mounting, info: ValidationInfo) -> Mounting:
+        """No body has its centre of gravity outside the box around it."""
+        for key, side in (("out", "depth"), ("across", "width"), ("up", "height")):
+            at_mm, side_mm = getattr(given, f"gravity_{key}_mm"), info.data.get(f"{side}_mm")
+            if isinstance(at_mm, Unknown) or not isinstance(side_mm, float) or at_mm < side_mm:
+                continue
+            raise refused(
+                "Body", f"less than its {side}, which is {side_mm:g} mm", f"{at_mm:g} mm", f"gravity_{key}"
+            )
+        return given
 
     @field_validator("pieces")
     @classmethod

@@ -9,6 +9,7 @@ from ferrule.fact import Fact, missing
 from ferrule.quantity import LengthMm, Unit
 
 HoleMm = Annotated[float, Unit("mm", 1, 100)]
+GravityMm = Annotated[float, Unit("mm", 1, 5_000)]
 
 
 class FixingHole(Record):
@@ -24,11 +25,11 @@ Holes = Annotated[list[FixingHole], Field(min_length=1)]
 class Mounting(Record):
     """How a device is held to the wall, and where its weight lies."""
 
-    gravity_out_mm: Fact[LengthMm] = missing(
+    gravity_out_mm: Fact[GravityMm] = missing(
         "how far its centre of gravity lies off the wall, from its sheet; else ask its maker"
     )
-    gravity_across_mm: Fact[LengthMm] = missing("its centre of gravity from its left edge, from its sheet")
-    gravity_up_mm: Fact[LengthMm] = missing("its centre of gravity above its lower edge, from its sheet")
+    gravity_across_mm: Fact[GravityMm] = missing("its centre of gravity from its left edge, from its sheet")
+    gravity_up_mm: Fact[GravityMm] = missing("its centre of gravity above its lower edge, from its sheet")
     holes: Fact[Holes] = missing("where its fixing holes are, from its sheet")
     hole_mm: Fact[HoleMm] = missing("diameter of its fixing holes")
     presses_mm: Fact[LengthMm] = missing(

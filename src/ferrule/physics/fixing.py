@@ -121,15 +121,32 @@ def shared(*, resistance_n: ForceN, share: Ratio) -> ForceN:
 
 
 @formula("min(1, edge_mm / edge_full_mm) * min(1, spacing_mm / spacing_full_mm)")
-def share_near_edges(
+def share_on_side(
     *, edge_mm: LengthMm, edge_full_mm: LengthMm, spacing_mm: LengthMm, spacing_full_mm: LengthMm
 ) -> Ratio:
-    """What is left of an anchor's resistance near an edge and near its neighbours, in proportion.
+    """What an edge and a neighbour on one side leave of an anchor's resistance, in proportion.
 
-    On the safe side of the area method for a pair or a rectangle of anchors (EN 1992-4 clause 7.2.1.4), where
-    a pair keeps (1 + s/s_cr)/2. Raises `ZeroDivisionError` for a full distance of 0.
+    Raises `ZeroDivisionError` for a full distance of 0.
     """
     return min(1.0, edge_mm / edge_full_mm) * min(1.0, spacing_mm / spacing_full_mm)
+
+
+@formula("left * right * above * below")
+def share_on_all_sides(*, left: Ratio, right: Ratio, above: Ratio, below: Ratio) -> Ratio:
+    """What is left of an anchor's resistance with edges and neighbours around it.
+
+    On the safe side of the area method (EN 1992-4 clause 7.2.1.4), where a pair keeps (1 + s/s_cr)/2 and the
+    middle of a field of anchors (s/s_cr)², since a side that leaves less than all takes its whole share.
+    """
+    return left * right * above * below
+
+
+@formula("thickness_mm * width_mm * height_mm / 1e9 * density")
+def plate_mass(
+    *, thickness_mm: LengthMm, width_mm: LengthMm, height_mm: LengthMm, density: DensityKgPerM3
+) -> MassKg:
+    """Mass of a plate; `density` is in kg/m³."""
+    return thickness_mm * width_mm * height_mm / 1e9 * density
 
 
 @formula("acting_n / resistance_n")

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from ferrule.checks.fixing import base_of
+from ferrule.checks.fastening import base_of
 from ferrule.choose.offers.offer import Offer
 from ferrule.clauses import Code
 from ferrule.design import Design
@@ -12,17 +12,20 @@ from ferrule.parts import Anchor
 
 
 def _anchors(design: Design, _code: Code, _firm: Firm, device: str) -> Sequence[str]:
-    """Those made for this wall first, each by the hole it needs: the thinnest, then the shallowest."""
+    """Those made for this wall, each by the hole it needs: the thinnest, then the shallowest. Where none is
+    made for it all of them, so that the finding says that.
+    """
     anchors = [part for part in design.house.job.parts if isinstance(part, Anchor)]
     if not anchors:
         raise Missing("which anchors are at hand: their ids under 'anchors' in the firm's file")
     base = base_of(design.house.hung(device)[0], design.house.devices[device].fixing)
 
-    def size(anchor: Anchor) -> tuple[bool, float, float]:
+    def size(anchor: Anchor) -> tuple[float, float]:
         in_base = anchor.in_base(base) or anchor.bases[0]
-        return in_base.base != base, in_base.hole_mm, in_base.depth_mm
+        return in_base.hole_mm, in_base.depth_mm
 
-    return [anchor.id for anchor in sorted(anchors, key=size)]
+    made_for_it = [anchor for anchor in anchors if anchor.in_base(base)]
+    return [anchor.id for anchor in sorted(made_for_it or anchors, key=size)]
 
 
 ANCHOR = Offer(
@@ -35,4 +38,5 @@ ANCHOR = Offer(
     given=lambda design, device: design.house.devices[device].fixing.anchor,
     candidates=_anchors,
     path="devices.{owner}.fixing.anchor",
+    graded=False,
 )

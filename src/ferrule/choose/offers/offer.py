@@ -18,7 +18,8 @@ class Offer(NamedTuple):
 
     `owners` come in the order in which they are chosen; `candidates` from the smallest up, those the firm
     carries first; `path` is where the job file says it, `spell` how. `brings` says what comes with a
-    candidate as long as it is not decided for itself: the other cores of a cable.
+    candidate as long as it is not decided for itself: the other cores of a cable. `graded` says that each
+    candidate lacks no more than the one before it.
     """
 
     kind: str
@@ -28,6 +29,7 @@ class Offer(NamedTuple):
     path: str
     spell: Callable[[Any], str] = str
     brings: Callable[[Design, str, Any], Iterable[tuple[Decided, Any]]] = lambda _design, _owner, _value: ()
+    graded: bool = True
 
     def tried(self, design: Design, owner: str, value: Any) -> Design:
         """The design with a candidate and what it brings."""

@@ -15,9 +15,11 @@ from ferrule.clauses.anchors import (
     Forces,
     Hole,
     MeanFailure,
+    Near,
     Permissible,
     Resistance,
     Setting,
+    Sides,
 )
 from ferrule.constraint import Constraint, at_least, at_most, is_so
 from ferrule.fact import Missing
@@ -59,6 +61,8 @@ class StatedStyle:
         "stud_thread_least",
         "backing_thickness_least",
         "backing_studs_least",
+        "backing_density",
+        "anchor_wall_behind",
         "stand_tilt",
     )
 
@@ -180,19 +184,19 @@ class StatedStyle:
             return compared(t, self._design_load(t, acting, allowance), resistance)
         return compared(t, self._worked(t, acting, allowance), resistance)
 
-    def _design_load(self, t: Trace, acting: Acting, allowance: float) -> DesignLoad:
+    @staticmethod
+    def _design_load(t: Trace, acting: Acting, allowance: float) -> DesignLoad:
         permanent = t.figure("fixing_permanent_factor")
         variable = t.figure("fixing_variable_factor") if allowance != 1 else 0.0
         return DesignLoad(
-            *(
-                t.calculate(
+            *acting.each(
+                lambda acting_n: t.calculate(
                     physics.factored,
-                    acting_n=each_n,
+                    acting_n=acting_n,
                     permanent=permanent,
                     variable=variable,
                     allowance=allowance,
                 )
-                for each_n in (acting.tension_n, acting.shear_n)
             )
         )
 
@@ -201,9 +205,8 @@ class StatedStyle:
         if allowance == 1:
             return acting
         return Acting(
-            *(
-                t.calculate(physics.with_allowance, acting_n=each_n, allowance=allowance)
-                for each_n in (acting.tension_n, acting.shear_n)
+            *acting.each(
+                lambda acting_n: t.calculate(physics.with_allowance, acting_n=acting_n, allowance=allowance)
             )
         )
 
@@ -214,9 +217,8 @@ class StatedStyle:
         else:
             factor = t.given("partial_factor", anchor.partial_factor, f"sheet of {anchor.name}")
         return DesignResistance(
-            *(
-                t.calculate(physics.reduced, resistance_n=each_n, factor=factor)
-                for each_n in (resistance.tension_n, resistance.shear_n)
+            *resistance.each(
+                lambda resistance_n: t.calculate(physics.reduced, resistance_n=resistance_n, factor=factor)
             )
         )
 
@@ -224,12 +226,7 @@ class StatedStyle:
     def _permissible(t: Trace, resistance: MeanFailure) -> Permissible:
         """Sources say a quarter and up to a half; a quarter is safe."""
         share = t.figure("anchor_permissible_of_mean_failure", "low")
-        return Permissible(
-            *(
-                t.calculate(physics.shared, resistance_n=each_n, share=share)
-                for each_n in (resistance.tension_n, resistance.shear_n)
-            )
-        )
+        return Permissible(*_shared(t, resistance, share))
 
     def distances(
         self, tables: Tables, *, anchor: Anchor, edge_mm: float, spacing_mm: float
@@ -259,21 +256,34 @@ class StatedStyle:
                 anchor=anchor.name,
             )
 
-    def share(self, t: Trace, *, anchor: Anchor, edge_mm: float, spacing_mm: float) -> float:
-        edge_full_mm, spacing_full_mm = (
-            self._full_mm(t, anchor, "edge"),
-            self._full_mm(t, anchor, "neighbour"),
-        )
-        if edge_mm >= edge_full_mm and spacing_mm >= spacing_full_mm:
+    def share(self, t: Trace, *, anchor: Anchor, fixings: Sequence[Sides]) -> float:
+        """Of the fixing that is hemmed in most: what each of its sides leaves, multiplied."""
+        edge_full_mm = self._full_mm(t, anchor, "edge")
+        spacing_full_mm = self._full_mm(t, anchor, "neighbour")
+
+        def left_on(side: Near) -> float:
+            return physics.share_on_side(
+                edge_mm=min(side.edge_mm, edge_full_mm),
+                edge_full_mm=edge_full_mm,
+                spacing_mm=min(side.spacing_mm, spacing_full_mm),
+                spacing_full_mm=spacing_full_mm,
+            )
+
+        worst = min(fixings, key=lambda sides: math.prod(map(left_on, sides)))
+        if all(left_on(side) == 1 for side in worst):
             return 1.0
         t.term("anchor_near_edge")
-        return t.calculate(
-            physics.share_near_edges,
-            edge_mm=edge_mm,
-            edge_full_mm=edge_full_mm,
-            spacing_mm=spacing_mm,
-            spacing_full_mm=spacing_full_mm,
+        left, right, above, below = (
+            t.calculate(
+                physics.share_on_side,
+                edge_mm=min(side.edge_mm, edge_full_mm),
+                edge_full_mm=edge_full_mm,
+                spacing_mm=min(side.spacing_mm, spacing_full_mm),
+                spacing_full_mm=spacing_full_mm,
+            )
+            for side in worst
         )
+        return t.calculate(physics.share_on_all_sides, left=left, right=right, above=above, below=below)
 
     @staticmethod
     def _full_mm(t: Trace, anchor: Anchor, to: str) -> float:
@@ -293,6 +303,43 @@ class StatedStyle:
         factor = t.read("anchor_distance", row, to)
         return t.given(
             f"full_{to}_mm", factor * anchor.depth_mm, f"that many depths of {anchor.depth_mm:g} mm"
+        )
+
+    def hole(self, tables: Tables, *, anchor: Anchor, thickness_mm: float) -> Iterator[Constraint]:
+        """The hole ends in the wall, and some of the wall is left behind it."""
+        t = Trace(tables)
+        yield at_most(
+            "hole_depth",
+            "The hole for {anchor} goes {value} deep into a wall of {limit}",
+            t,
+            value=anchor.depth_mm,
+            limit=thickness_mm,
+            unit="mm",
+            strict=True,
+            mend="take a shorter anchor",
+            anchor=anchor.name,
+        )
+        if anchor.depth_mm < thickness_mm:
+            t = Trace(tables)
+            yield at_least(
+                "hole_behind",
+                "Behind the hole {value} of the wall are left; {limit} are usual",
+                t,
+                value=thickness_mm - anchor.depth_mm,
+                limit=t.figure("anchor_wall_behind"),
+                unit="mm",
+                binding=False,
+                mend="take a shorter anchor",
+            )
+
+    def plate_kg(self, t: Trace, *, thickness_mm: float, width_mm: float, height_mm: float) -> float:
+        """What a plate of plywood adds to what hangs on it."""
+        return t.calculate(
+            physics.plate_mass,
+            thickness_mm=thickness_mm,
+            width_mm=width_mm,
+            height_mm=height_mm,
+            density=t.figure("backing_density"),
         )
 
     def base(self, tables: Tables, *, anchor: Anchor) -> Iterator[Constraint]:
@@ -412,13 +459,16 @@ def compared(t: Trace, load: DesignLoad | Acting, limit: DesignResistance | Perm
 
 def _scaled(t: Trace, resistance: Resistance, share: float) -> Resistance:
     """What edges and neighbours leave of a resistance, in its own style."""
-    tension_n = t.given("tension_n", resistance.tension_n, f"{_style(resistance)}, from the anchor's sheet")
-    shear_n = t.given("shear_n", resistance.shear_n, f"{_style(resistance)}, from the anchor's sheet")
+    t.given("tension_n", resistance.tension_n, f"{_style(resistance)}, from the anchor's sheet")
+    t.given("shear_n", resistance.shear_n, f"{_style(resistance)}, from the anchor's sheet")
     if share == 1:
         return resistance
-    return type(resistance)(
-        t.calculate(physics.shared, resistance_n=tension_n, share=share),
-        t.calculate(physics.shared, resistance_n=shear_n, share=share),
+    return type(resistance)(*_shared(t, resistance, share))
+
+
+def _shared(t: Trace, resistance: Resistance, share: float) -> tuple[float, float]:
+    return resistance.each(
+        lambda resistance_n: t.calculate(physics.shared, resistance_n=resistance_n, share=share)
     )
 
 

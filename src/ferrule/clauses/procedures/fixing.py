@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Sequence
 from typing import Protocol
 
-from ferrule.clauses.anchors import Acting, Anchor, Hole, Setting
+from ferrule.clauses.anchors import Acting, Anchor, Hole, Setting, Sides
 from ferrule.clauses.procedures.base import Procedure
 from ferrule.constraint import Constraint
 from ferrule.working import Tables, Trace
@@ -37,8 +37,16 @@ class Fixing(Procedure, Protocol):
         """Judge the distances to the nearest edge and the nearest neighbour."""
         ...
 
-    def share(self, t: Trace, *, anchor: Anchor, edge_mm: float, spacing_mm: float) -> float:
-        """What is left of an anchor's resistance at these distances."""
+    def share(self, t: Trace, *, anchor: Anchor, fixings: Sequence[Sides]) -> float:
+        """What is left of an anchor's resistance where edges and neighbours leave least of it."""
+        ...
+
+    def hole(self, tables: Tables, *, anchor: Anchor, thickness_mm: float) -> Iterable[Constraint]:
+        """Judge how deep the hole of an anchor goes into a wall of this thickness."""
+        ...
+
+    def plate_kg(self, t: Trace, *, thickness_mm: float, width_mm: float, height_mm: float) -> float:
+        """The mass of a plate between a framed wall and a device."""
         ...
 
     def base(self, tables: Tables, *, anchor: Anchor) -> Iterable[Constraint]:
