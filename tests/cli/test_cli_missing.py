@@ -48,6 +48,9 @@ def test_it_goes_round_the_house_and_ends_with_the_sheets(begun: Answer) -> None
     ("edit", "where"),
     [
         ("site.coldest", "about the house"),
+        ("crew", "about the house"),
+        ("aids", "about the house"),
+        ("buses", "at the bus"),
         ("faces.south.mounting", "on the roof"),
         ("supply.earthing", "at the meter"),
         ("supply.highest", "from the network operator"),

@@ -73,7 +73,7 @@ def _at(place: str) -> str:
 
 def _where(house: House, path: str) -> str:
     """Where a fact of the job is found, by its path."""
-    room, owner, *_ = path.split(".")
+    room, owner, *_ = [*path.split("."), ""]  # of the crew and the lifting aids the job has one list
     if room == "site":
         return _SITE
     if room == "places":
