@@ -27,16 +27,17 @@ def problems(document: Document[Job], job: Job) -> Iterator[Problem]:
         here: Path = ("devices", at, "fixing")
         given = {"plinth": fixing.plinth_mm, "tied": fixing.tied or None}
         if mount == "floor":
-            anchor = None if isinstance(fixing.anchor, Open) else fixing.anchor
+            # A tie to the wall has an anchor too.
+            anchor = None if isinstance(fixing.anchor, Open) or fixing.tied else fixing.anchor
             given = {"anchor": anchor, "backing": fixing.backing}
         for key, value in given.items() if mount in {"floor", "wall"} else ():
             if value is not None:
                 does = "stands on the floor" if mount == "floor" else "hangs on a wall"
                 yield document.problem((*here, key), f"{key} of a device that {does}", f"no {key}")
         siting = getattr(device, "at", None)
-        wall = walls.get(siting.wall) if isinstance(siting, Siting) else None
-        if fixing.backing is not None and wall is not None and mount != "floor":
-            yield from _plate(document, (*here, "backing"), fixing.backing, wall)
+        behind = walls.get(siting.wall) if isinstance(siting, Siting) else None
+        if fixing.backing is not None and behind is not None and mount != "floor":
+            yield from _plate(document, (*here, "backing"), fixing.backing, behind)
 
 
 def _plate(document: Document[Job], path: Path, plate: Backing, wall: Wall) -> Iterator[Problem]:

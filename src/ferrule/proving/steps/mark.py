@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 from functools import partial
 
-from ferrule.checks.fixing import base_of
+from ferrule.checks.fastening import base_of
 from ferrule.checks.question import Subject
 from ferrule.checks.subjects import faces
 from ferrule.design import Design
