@@ -1,7 +1,6 @@
 """`ferrule array JOB`: how the modules lie on each face, where rails and hooks go, and the parts it takes."""
 
 import argparse
-import json
 from collections.abc import Iterator
 from typing import Any
 
@@ -9,6 +8,7 @@ from ferrule.answering import answer
 from ferrule.checks.roof import laid, mount_of
 from ferrule.checks.subjects import faces
 from ferrule.clauses.procedures import Unasked
+from ferrule.cli import plain
 from ferrule.cli.paint import Paint
 from ferrule.constraint import Verdict
 from ferrule.design import Design
@@ -16,10 +16,7 @@ from ferrule.fact import Missing
 from ferrule.job.load import load
 from ferrule.layout.roof import Laid
 
-
-def arguments(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("job", help="the job file")
-    parser.add_argument("--json", action="store_true", help="for another program instead of a person")
+arguments = plain.arguments
 
 
 def run(given: argparse.Namespace) -> int:
@@ -30,13 +27,8 @@ def run(given: argparse.Namespace) -> int:
             stops.setdefault(finding.subject.id, []).append(finding.id)
     design = result.design
     found = [{**_face(design, s.id), "stops": stops.get(s.id, [])} for s in faces(design)]
-    if given.json:
-        print(json.dumps(found, ensure_ascii=False, indent=1))
-    else:
-        print("\n".join(line for face in found for line in _told(face, Paint.for_terminal())))
-    if stops:
-        return 1
-    return 3 if any("find_out" in face for face in found) else 0
+    plain.show(given, found, _told)
+    return plain.code(found, stopped=bool(stops))
 
 
 def _face(design: Design, face: str) -> dict[str, Any]:

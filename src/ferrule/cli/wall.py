@@ -1,30 +1,22 @@
 """`ferrule wall JOB`: what hangs where on each wall, measured from its left end and from the floor."""
 
 import argparse
-import json
 from collections.abc import Iterator
 from typing import Any
 
+from ferrule.cli import plain
 from ferrule.cli.paint import Paint
 from ferrule.job.load import load
 from ferrule.layout.measures import measures
 from ferrule.layout.wall import wall_faces
 
-
-def arguments(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("job", help="the job file")
-    parser.add_argument("--json", action="store_true", help="for another program instead of a person")
+arguments = plain.arguments
 
 
 def run(given: argparse.Namespace) -> int:
     walls = [measures(face) for face in wall_faces(load(given.job).job).values()]
-    if given.json:
-        print(json.dumps(walls, ensure_ascii=False, indent=1))
-    else:
-        print("\n".join(line for wall in walls for line in _told(wall, Paint.for_terminal())))
-    if any(wall.get("overlaps") for wall in walls):
-        return 1
-    return 3 if any("find_out" in wall for wall in walls) else 0
+    plain.show(given, walls, _told)
+    return plain.code(walls, stopped=any(wall.get("overlaps") for wall in walls))
 
 
 def _told(wall: dict[str, Any], paint: Paint) -> Iterator[str]:
