@@ -4,6 +4,7 @@ from collections.abc import Callable, Hashable, Mapping
 from functools import cached_property
 from typing import Any, Literal, NamedTuple, TypeVar
 
+from ferrule.clauses.procedures import Unasked
 from ferrule.fact import Fact, Missing, Open, Undecided, Unknown, known
 from ferrule.job.array import (
     DcSurgeDevice,
@@ -21,11 +22,15 @@ from ferrule.job.devices import BatteryDevice, BatteryProtection, InverterDevice
 from ferrule.job.earth import Bonding
 from ferrule.job.job import Job
 from ferrule.job.lifting import Lifters
+from ferrule.job.roof import Block, Roof
 from ferrule.job.runs import Run
+from ferrule.layout import roof as layout
+from ferrule.layout.roof import Laid
 from ferrule.layout.wall import Hung, WallFace, wall_faces
 from ferrule.memory import Memory
 from ferrule.parts import Anchor, Battery, Cable, Changeover, Inverter, Module, SignalCable
 from ferrule.parts.devices import BackupPort, Tracker
+from ferrule.parts.mount import Mount
 from ferrule.parts.port import Contact, Port
 from ferrule.quantity import Size
 from ferrule.wiring.bus import Line, line
@@ -143,6 +148,36 @@ class House:
             for own, outdoors in pairs
         )
         return coldest_c, hottest_c
+
+    def roof(self, face: str) -> Roof:
+        """What the survey found of a face. Raises `Missing`, and `Unasked` for a frame on the ground."""
+        found = known(self.faces[face].roof)
+        if not isinstance(found, Roof):
+            raise Unasked("a frame on the ground")
+        return found
+
+    def mount(self, face: str) -> Mount:
+        """The mounting system of a face. Raises `Missing`."""
+        part: Mount = self.parts[known(self.faces[face].mount)]
+        return part
+
+    def blocks(self, face: str) -> list[Block]:
+        """How the modules lie on a face. Raises `Missing`."""
+        found = known(self.faces[face].blocks)
+        if not found:
+            raise Missing("how the modules lie on the face: rows, columns, positions")
+        return found
+
+    def module_on(self, face: str) -> Module:
+        """The module on a face. Raises `Missing` where there are two kinds: nobody knows which lies where."""
+        kinds = {string.module for string in self.job.strings if string.face == face}
+        if len(kinds) > 1:
+            raise Missing(
+                f"how face {face} is divided: it holds {' and '.join(sorted(kinds))}; write a face "
+                "for each kind of module, with its own blocks"
+            )
+        part: Module = self.parts[kinds.pop()]
+        return part
 
     @cached_property
     def feeding(self) -> Mapping[Position, Mapping[str, tuple[Link, ...]]]:
@@ -441,6 +476,12 @@ class Design(NamedTuple):
     def hooks_every(self, face: str) -> int:
         """On every how manyeth rafter a hook sits."""
         return self.decided("hooks", face, self.house.faces[face].hooks_every)
+
+    def laid(self, face: str) -> list[Laid]:
+        """The blocks of a face with their rails and hooks. Raises `Missing`, and `Unasked` on the ground."""
+        roof, mount, module = self.house.roof(face), self.house.mount(face), self.house.module_on(face)
+        every = self.hooks_every(face)
+        return [layout.laid(block, module, mount, roof, every) for block in self.house.blocks(face)]
 
     def lifters(self, device: str) -> Lifters:
         """Who lifts a device into its place."""

@@ -6,11 +6,14 @@ import pytest
 
 from ferrule.checks.question import Finding
 from ferrule.constraint import Verdict
-from houses import REMOVED, answered, constraint, finding
+from ferrule.document import Unreadable
+from houses import REMOVED, answered, constraint, finding, loaded
 
 ROOF = "faces.south.roof"
 BLOCK = "faces.south.blocks.S"
 MOUNT = "parts.example-hook-rail"
+ELSEWHERE = {"left": "0 mm", "bottom": "0 mm", "width": "100 mm", "height": "4500 mm"}
+MARKED = {f"{ROOF}.services": "marked", f"{ROOF}.keep_clear": [ELSEWHERE]}
 FIBRE_CEMENT = {f"{ROOF}.covering": "fibre-cement"}
 
 
@@ -35,7 +38,8 @@ def asked(question: str, edits: dict[str, Any]) -> Finding:
         ("structure", {f"{ROOF}.covering": "slates"}, "covering", Verdict.FAIL),
         ("structure", {"faces.south.tilt": "14°"}, "tilt", Verdict.FAIL),
         ("structure", {"faces.south.tilt": "15°"}, "tilt", Verdict.PASS),
-        ("structure", {f"{ROOF}.services": "marked"}, "services", Verdict.CAUTION),
+        ("structure", {f"{ROOF}.services": "marked"}, "services", Verdict.UNKNOWN),
+        ("structure", MARKED, "services", Verdict.PASS),
         ("hooks", {f"{ROOF}.structure": "purlins"}, "overhang", Verdict.UNKNOWN),
         ("blocks", {f"{BLOCK}.columns": 5}, "count", Verdict.FAIL),
         ("blocks", {f"{BLOCK}.left": "300 mm"}, "edges", Verdict.PASS),
@@ -98,3 +102,71 @@ def test_with_one_hook_fewer_the_named_limit_fails() -> None:
 def test_two_kinds_of_module_on_one_face_are_asked_about() -> None:
     found = asked("blocks", {"strings.S2.face": "south", "strings.S2.module": "example-mono-410"})
     assert constraint(found, "edges").verdict is Verdict.UNKNOWN
+    (ask,) = constraint(found, "edges").find_out
+    assert ask.startswith("how face south is divided: it holds example-mono-410 and example-mono-430")
+
+
+def test_each_hook_is_held_against_what_lies_under_the_covering() -> None:
+    """A cable under the first hook of the lower rail is met; a hand beside it it is not."""
+    (block,) = answered().design.laid("south")
+    rail = block.rails[0]
+    x_mm, up_mm = rail.hooks_mm[0], rail.height_mm
+    for left_mm, expected in ((x_mm - 50, Verdict.FAIL), (x_mm + 100, Verdict.PASS)):
+        spot = {"left": f"{left_mm} mm", "bottom": f"{up_mm - 20} mm", "width": "80 mm", "height": "40 mm"}
+        found = asked("hooks", {**MARKED, f"{ROOF}.keep_clear": [spot]})
+        assert constraint(found, "hidden").verdict is expected
+
+
+@pytest.mark.parametrize(("every", "expected"), [(2, Verdict.PASS), (1, Verdict.FAIL)])
+def test_a_cable_under_a_rafter_without_a_hook_is_met_by_none(every: int, expected: Verdict) -> None:
+    spans = {f"{MOUNT}.spans": [{"wind": "1", "snow": "2", "hooks": "1600 mm"}]}
+    hooks_mm = answered(spans).design.laid("south")[0].rails[0].hooks_mm
+    between_mm = hooks_mm[0] + 800
+    assert between_mm not in hooks_mm
+    spot = {"left": f"{between_mm - 1} mm", "bottom": "0 mm", "width": "2 mm", "height": "4500 mm"}
+    edits = {**spans, **MARKED, f"{ROOF}.keep_clear": [spot], "faces.south.hooks_every": every}
+    assert constraint(asked("hooks", edits), "hidden").verdict is expected
+
+
+def test_services_that_are_there_and_are_not_are_refused() -> None:
+    with pytest.raises(Unreadable) as refused:
+        loaded({f"{ROOF}.keep_clear": [ELSEWHERE]})
+    (problem,) = refused.value.problems
+    assert problem.found == "'clear' and something to keep clear"
+
+
+def test_concrete_takes_a_hook_wherever_one_is_planned() -> None:
+    concrete = {f"{ROOF}.structure": "concrete", f"{MOUNT}.structures": ["concrete"]}
+    assert asked("hooks", concrete).verdict is Verdict.PASS
+
+
+@pytest.mark.parametrize(("structure", "expected"), [("rafters", Verdict.PASS), ("trusses", Verdict.FAIL)])
+def test_a_table_for_each_structure(structure: str, expected: Verdict) -> None:
+    row = {"wind": "1", "snow": "2"}
+    spans = [
+        {**row, "structure": "rafters", "hooks": "800 mm"},
+        {**row, "structure": "trusses", "hooks": "700 mm"},
+    ]
+    found = asked("hooks", {f"{MOUNT}.spans": spans, f"{ROOF}.structure": structure})
+    assert constraint(found, "span").verdict is expected
+
+
+def test_a_row_for_all_structures_stands_alone() -> None:
+    row = {"wind": "1", "snow": "2", "hooks": "800 mm"}
+    with pytest.raises(Unreadable):
+        loaded({f"{MOUNT}.spans": [row, {**row, "structure": "rafters"}]})
+
+
+@pytest.mark.parametrize(
+    ("rulebook", "laid_year", "expected"),
+    [
+        ("uk-2022", 2000, Verdict.PASS), ("uk-2022", 1999, Verdict.FAIL),
+        ("aunz-2024", 2017, Verdict.PASS), ("aunz-2024", 2016, Verdict.FAIL),
+        ("us-2023", 2025, Verdict.FAIL),
+    ],
+)  # fmt: skip
+def test_each_country_banned_asbestos_in_its_own_year_or_never(
+    rulebook: str, laid_year: int, expected: Verdict
+) -> None:
+    edits = {"rulebook": rulebook, **FIBRE_CEMENT, f"{ROOF}.laid_year": laid_year}
+    assert constraint(asked("covering", edits), "asbestos").verdict is expected

@@ -6,7 +6,6 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from ferrule.checks.roof import laid
 from ferrule.layout.roof import hooks_mm, rafters_mm
 from houses import answered
 
@@ -19,7 +18,7 @@ def test_the_south_face_by_hand() -> None:
 
     6 × 1134 + 5 × 20 = 6904 mm; the rails run from 970 to 7934 mm. Rafters at 400, 1200, … 7600 mm.
     """
-    (block,) = laid(answered().design, "south")
+    (block,) = answered().design.laid("south")
     assert (block.outline.width_mm, block.outline.height_mm) == (6_904, 3_464)
     assert [rail.height_mm for rail in block.rails] == [1_050, 2_072, 2_792, 3_814]
     assert {(rail.left_mm, rail.right_mm) for rail in block.rails} == {(970, 7_934)}
@@ -37,14 +36,14 @@ def test_the_south_face_by_hand() -> None:
 )
 def test_a_rail_that_just_fits_takes_no_piece_more(rail: str, pieces: int) -> None:
     """Rounded up, never down; but 6964 mm in two of 3482 mm are two, whatever binary fractions say."""
-    (block,) = laid(answered({"parts.example-hook-rail.rail": rail}).design, "south")
+    (block,) = answered({"parts.example-hook-rail.rail": rail}).design.laid("south")
     assert block.parts.rails == 4 * pieces
     assert block.parts.splices == 4 * (pieces - 1)
 
 
 def test_a_lying_module_has_its_long_side_along_the_eaves() -> None:
     edits = {"faces.south.blocks.S.orientation": "landscape", "faces.south.roof.width": "20 m"}
-    (block,) = laid(answered(edits).design, "south")
+    (block,) = answered(edits).design.laid("south")
     assert (block.outline.width_mm, block.outline.height_mm) == (6 * 1_722 + 100, 2 * 1_134 + 20)
 
 

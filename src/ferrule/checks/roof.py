@@ -6,60 +6,18 @@ from itertools import combinations
 from ferrule.checks.question import Question, Subject, each
 from ferrule.checks.subjects import faces
 from ferrule.clauses import Code
-from ferrule.clauses.procedures import Unasked, covered
+from ferrule.clauses.procedures import covered
 from ferrule.constraint import Constraint, at_least, at_most, is_so, within
 from ferrule.design import Decided, Design
 from ferrule.fact import Missing, all_known, known
-from ferrule.job.roof import Block, Roof
 from ferrule.layout import roof as layout
-from ferrule.layout.roof import Laid
 from ferrule.layout.wall import Rectangle
-from ferrule.parts import Module
-from ferrule.parts.mount import Mount
-
-
-def roof_of(design: Design, face: str) -> Roof:
-    """What the survey found. Raises `Missing`, and `Unasked` for a frame on the ground."""
-    found = known(design.house.faces[face].roof)
-    if not isinstance(found, Roof):
-        raise Unasked("a frame on the ground")
-    return found
-
-
-def mount_of(design: Design, face: str) -> Mount:
-    """The mounting system of a face. Raises `Missing`."""
-    part = design.house.parts[known(design.house.faces[face].mount)]
-    assert isinstance(part, Mount)  # the references are sound
-    return part
-
-
-def module_of(design: Design, face: str) -> Module:
-    """The module on a face. Raises `Missing` where there are two kinds, for nobody knows which lies where."""
-    kinds = {string.module for string in design.house.job.strings if string.face == face}
-    if len(kinds) > 1:
-        raise Missing(f"which block holds which module: {' and '.join(sorted(kinds))} are on one face")
-    return design.module(next(s for s in design.house.job.strings if s.face == face))
-
-
-def laid(design: Design, face: str) -> list[Laid]:
-    """The blocks of a face with their rails and hooks. Raises `Missing`."""
-    roof, mount, module = roof_of(design, face), mount_of(design, face), module_of(design, face)
-    every = design.hooks_every(face)
-    return [layout.laid(block, module, mount, roof, every) for block in _blocks(design, face)]
-
-
-def _blocks(design: Design, face: str) -> list[Block]:
-    found = known(design.house.faces[face].blocks)
-    if not found:
-        raise Missing("how the modules lie on the face: rows, columns, positions")
-    return found
-
 
 # Covering
 
 
 def asbestos(design: Design, code: Code, subject: Subject) -> Iterable[Constraint]:
-    roof = roof_of(design, subject.id)
+    roof = design.house.roof(subject.id)
     all_known(roof.asbestos, roof.covering)
     year = known(roof.laid_year) if known(roof.covering) == "fibre-cement" else None
     return covered(code.procedures.roof_work).asbestos(
@@ -68,7 +26,7 @@ def asbestos(design: Design, code: Code, subject: Subject) -> Iterable[Constrain
 
 
 def age(design: Design, code: Code, subject: Subject) -> Iterable[Constraint]:
-    roof = roof_of(design, subject.id)
+    roof = design.house.roof(subject.id)
     all_known(roof.laid_year, roof.surveyed_year)
     return covered(code.procedures.roof_work).age(
         code.rulebook, laid_year=known(roof.laid_year), year=known(roof.surveyed_year)
@@ -76,7 +34,7 @@ def age(design: Design, code: Code, subject: Subject) -> Iterable[Constraint]:
 
 
 def condition(design: Design, code: Code, subject: Subject) -> Constraint:
-    good = known(roof_of(design, subject.id).condition) == "sound"
+    good = known(design.house.roof(subject.id).condition) == "sound"
     return is_so(
         "condition", "Timber and covering are sound" if good else "Timber or covering need repair first",
         code.trace(), good, mend="have it repaired before the array covers it",
@@ -87,7 +45,7 @@ def condition(design: Design, code: Code, subject: Subject) -> Constraint:
 
 
 def structure(design: Design, code: Code, subject: Subject) -> Constraint:
-    roof, mount = roof_of(design, subject.id), mount_of(design, subject.id)
+    roof, mount = design.house.roof(subject.id), design.house.mount(subject.id)
     all_known(roof.structure, mount.structures)
     return is_so(
         "structure", "{mount} is made for: {made_for}; the roof has {found}", code.trace(),
@@ -97,7 +55,7 @@ def structure(design: Design, code: Code, subject: Subject) -> Constraint:
 
 
 def covering(design: Design, code: Code, subject: Subject) -> Constraint:
-    roof, mount = roof_of(design, subject.id), mount_of(design, subject.id)
+    roof, mount = design.house.roof(subject.id), design.house.mount(subject.id)
     all_known(roof.covering, mount.coverings)
     return is_so(
         "covering", "{mount} is made for: {made_for}; the roof is covered with {found}", code.trace(),
@@ -107,8 +65,8 @@ def covering(design: Design, code: Code, subject: Subject) -> Constraint:
 
 
 def tilt(design: Design, code: Code, subject: Subject) -> Constraint:
-    roof_of(design, subject.id)
-    face, mount = design.house.faces[subject.id], mount_of(design, subject.id)
+    design.house.roof(subject.id)
+    face, mount = design.house.faces[subject.id], design.house.mount(subject.id)
     all_known(face.tilt_deg, mount.tilt_low_deg, mount.tilt_high_deg)
     return within(
         "tilt", "The face is tilted by {value}; {mount} is made for {low} to {high}", code.trace(),
@@ -118,12 +76,16 @@ def tilt(design: Design, code: Code, subject: Subject) -> Constraint:
 
 
 def services(design: Design, code: Code, subject: Subject) -> Constraint:
-    clear = known(roof_of(design, subject.id).services) == "clear"
+    """Drilling waits until somebody has looked under the covering."""
+    roof = design.house.roof(subject.id)
+    clear = known(roof.services) == "clear"
+    if not clear and not roof.keep_clear:
+        raise Missing("where under the covering cables and pipes run, each with its margin, as keep_clear")
     return is_so(
         "services",
         "Under the covering nothing lies where the screws go" if clear
-        else "Under the covering something is marked: no screw may meet it",
-        code.trace(), clear, binding=False, mend="hold each hook against the marks before you screw it down",
+        else "Under the covering it is marked where no screw may go",
+        code.trace(), True,
     )  # fmt: skip
 
 
@@ -133,7 +95,7 @@ def services(design: Design, code: Code, subject: Subject) -> Constraint:
 def count(design: Design, code: Code, subject: Subject) -> Constraint:
     """The blocks hold what the strings of the face count."""
     wanted = sum(design.modules(s.id) for s in design.house.job.strings if s.face == subject.id)
-    placed = sum(block.rows * block.columns for block in _blocks(design, subject.id))
+    placed = sum(block.rows * block.columns for block in design.house.blocks(subject.id))
     return is_so(
         "count", "The blocks hold {placed} modules; the strings of the face count {wanted}", code.trace(),
         placed == wanted, mend="change the blocks or the strings until both count the same",
@@ -143,7 +105,7 @@ def count(design: Design, code: Code, subject: Subject) -> Constraint:
 
 def edges(design: Design, code: Code, subject: Subject) -> Iterator[Constraint]:
     """The block nearest to an edge of the plane decides, edge by edge."""
-    roof, mount = roof_of(design, subject.id), mount_of(design, subject.id)
+    roof, mount = design.house.roof(subject.id), design.house.mount(subject.id)
     outlines = _outlines(design, subject.id)
     all_known(roof.width_mm, roof.height_mm, mount.edge_min_mm)
     free = {
@@ -172,8 +134,8 @@ def apart(design: Design, code: Code, subject: Subject) -> Constraint | None:
 
 
 def _outlines(design: Design, face: str) -> list[Rectangle]:
-    module, mount = module_of(design, face), mount_of(design, face)
-    return [layout.outline(block, module, mount) for block in _blocks(design, face)]
+    module, mount = design.house.module_on(face), design.house.mount(face)
+    return [layout.outline(block, module, mount) for block in design.house.blocks(face)]
 
 
 # Hooks and rails
@@ -181,24 +143,25 @@ def _outlines(design: Design, face: str) -> list[Rectangle]:
 
 def span(design: Design, code: Code, subject: Subject) -> Constraint:
     """The spacing of the hooks against the table of the mount, in the zones of the place and no other."""
-    roof, mount = roof_of(design, subject.id), mount_of(design, subject.id)
-    all_known(roof.spacing_mm, roof.wind_zone, roof.snow_zone, mount.spans)
+    roof, mount = design.house.roof(subject.id), design.house.mount(subject.id)
+    all_known(roof.structure, roof.spacing_mm, roof.wind_zone, roof.snow_zone, mount.spans)
     wind, snow = known(roof.wind_zone), known(roof.snow_zone)
-    most_mm = next((s.hooks_mm for s in known(mount.spans) if (s.wind, s.snow) == (wind, snow)), None)
+    structure = known(roof.structure)
+    rows = [s for s in known(mount.spans) if (s.wind, s.snow) == (wind, snow)]
+    most_mm = next((row.hooks_mm for row in rows if row.structure in {None, structure}), None)
     t = code.trace()
     if most_mm is None:
         return is_so(
-            "span", "The table of {mount} has no row for wind zone {wind} with snow zone {snow}", t, False,
-            mend="ask the maker of the mount, or a structural engineer", mount=mount.id, wind=wind, snow=snow,
+            "span", "The table of {mount} has no row for {on} in wind zone {wind}, snow zone {snow}", t,
+            False, mend="ask the maker of the mount, or a structural engineer", mount=mount.id, wind=wind,
+            snow=snow, on=structure,
         )  # fmt: skip
     every = design.hooks_every(subject.id)
     return at_most(
         "span",
         "The hooks of a rail sit {value} apart; {mount} allows {limit} in wind zone {wind}, snow zone {snow}",
         t,
-        value=t.given(
-            "spacing_mm", every * known(roof.spacing_mm), f"every {every}. of the {roof.structure}"
-        ),
+        value=t.given("spacing_mm", every * known(roof.spacing_mm), f"every {every}. of the {structure}"),
         limit=t.given("hooks_mm", most_mm, mount.source),
         unit="mm",
         mend="set hooks closer together",
@@ -209,8 +172,8 @@ def span(design: Design, code: Code, subject: Subject) -> Constraint:
 
 
 def overhang(design: Design, code: Code, subject: Subject) -> Constraint:
-    mount = mount_of(design, subject.id)
-    t, rails = code.trace(), [rail for each in laid(design, subject.id) for rail in each.rails]
+    mount = design.house.mount(subject.id)
+    t, rails = code.trace(), [rail for each in design.laid(subject.id) for rail in each.rails]
     return at_most(
         "overhang", "A rail sticks out {value} beyond its last hook; {mount} allows {limit}", t,
         value=t.given("overhang_mm", max(rail.overhang_mm for rail in rails), "from the rafters' places"),
@@ -220,16 +183,32 @@ def overhang(design: Design, code: Code, subject: Subject) -> Constraint:
 
 
 def two_hooks(design: Design, code: Code, subject: Subject) -> Constraint:
-    fewest = min(len(rail.hooks_mm) for each in laid(design, subject.id) for rail in each.rails)
+    fewest = min(len(rail.hooks_mm) for each in design.laid(subject.id) for rail in each.rails)
     return at_least(
         "two_hooks", "The rail with the fewest hooks has {value}; it needs {limit}", code.trace(),
         value=fewest, limit=2, unit="count", mend="set a hook on more of the rafters",
     )  # fmt: skip
 
 
+def hidden(design: Design, code: Code, subject: Subject) -> Constraint | None:
+    """Each hook against what is marked under the covering."""
+    roof = design.house.roof(subject.id)
+    if known(roof.services) == "clear" or not roof.keep_clear:
+        return None
+    met = layout.met(design.laid(subject.id), roof)
+    where = [f"{each.across_mm:.0f} mm from the left, {each.up_mm:.0f} mm up" for each in met]
+    return is_so(
+        "hidden",
+        "Something lies under the covering where hooks go: {where}" if met
+        else "No hook goes where something lies under the covering",
+        code.trace(), not met, mend="move the block, or its rails, away from what lies there",
+        where="; ".join(where),
+    )  # fmt: skip
+
+
 def clamps(design: Design, code: Code, subject: Subject) -> Iterator[Constraint]:
     """Rails along the eaves meet the long sides of upright modules, the short sides of lying ones."""
-    module, blocks = module_of(design, subject.id), _blocks(design, subject.id)
+    module, blocks = design.house.module_on(subject.id), design.house.blocks(subject.id)
     all_known(module.clamps, *(fact for b in blocks for fact in (b.low_rail_mm, b.high_rail_mm)))
     for block in blocks:
         side = "long" if block.orientation == "portrait" else "short"
@@ -256,7 +235,7 @@ def clamps(design: Design, code: Code, subject: Subject) -> Iterator[Constraint]
 
 
 def work(design: Design, code: Code, subject: Subject) -> Iterable[Constraint]:
-    roof = roof_of(design, subject.id)
+    roof = design.house.roof(subject.id)
     all_known(roof.access, roof.fall_protection)
     return covered(code.procedures.roof_work).access(
         code.rulebook, access=known(roof.access), fall_protection=known(roof.fall_protection)
@@ -264,7 +243,7 @@ def work(design: Design, code: Code, subject: Subject) -> Iterable[Constraint]:
 
 
 def entry(design: Design, code: Code, subject: Subject) -> Constraint:
-    found = known(roof_of(design, subject.id).entry)
+    found = known(design.house.roof(subject.id).entry)
     return is_so(
         "entry",
         "The cables enter through something made for it" if found == "made-for-it"
@@ -285,7 +264,11 @@ QUESTIONS = (
     ),
     Question("face.blocks", "Do the modules lie within the face?", faces, each(count, edges, apart)),
     Question(
-        "face.hooks", "Do the hooks hold rails and modules?", faces, each(span, overhang, two_hooks), hooks
+        "face.hooks",
+        "Do the hooks hold rails and modules?",
+        faces,
+        each(span, overhang, two_hooks, hidden),
+        hooks,
     ),
     Question("face.clamps", "Are the modules clamped where they may be?", faces, each(clamps)),
     Question("face.entry", "Do the cables enter without the rain?", faces, each(entry)),

@@ -5,7 +5,6 @@ from collections.abc import Iterator
 from typing import Any
 
 from ferrule.answering import answer
-from ferrule.checks.roof import laid, mount_of
 from ferrule.checks.subjects import faces
 from ferrule.clauses.procedures import Unasked
 from ferrule.cli import plain
@@ -34,7 +33,7 @@ def run(given: argparse.Namespace) -> int:
 def _face(design: Design, face: str) -> dict[str, Any]:
     """One face as plain data: its blocks, or what has to be found out first."""
     try:
-        blocks, mount = laid(design, face), mount_of(design, face).id
+        blocks, mount = design.laid(face), design.house.mount(face).id
     except Missing as missing:
         return {"face": face, "find_out": list(missing.asks)}
     except Unasked as why:

@@ -33,7 +33,7 @@ StudMm = Annotated[float, Unit("mm", 20, 300)]
 
 
 class Spot(Record):
-    """A rectangle on a wall."""
+    """A rectangle on a wall, or on a roof from its left edge and from the eaves."""
 
     left_mm: LengthMm = Field(description="from the left end of the wall to its left edge")
     bottom_mm: LengthMm = Field(default=0.0, description="from the floor to its lower edge")

@@ -9,6 +9,7 @@ from pydantic import Field, ValidationInfo, field_validator
 
 from ferrule.document import Record
 from ferrule.fact import Fact, missing
+from ferrule.job.places import Spot
 from ferrule.parts.mount import Covering, Structure
 from ferrule.quantity import LengthMm, Unit
 
@@ -24,8 +25,12 @@ class Roof(Record):
     structure: Fact[Structure] = missing(
         "what takes the hooks or clamps: rafters, trusses, purlins, sheet-ribs, seams or concrete"
     )
-    spacing_mm: Fact[SpacingMm] = missing("spacing of what takes the hooks, middle to middle")
-    first_mm: Fact[LengthMm] = missing("from the left edge of the plane to the middle of the first of them")
+    spacing_mm: Fact[SpacingMm] = missing(
+        "spacing of what takes the hooks, middle to middle; on concrete, of the hooks themselves"
+    )
+    first_mm: Fact[LengthMm] = missing(
+        "from the left edge of the plane to the middle of the first of them; on concrete, to the first hook"
+    )
     covering: Fact[Covering] = missing("what the roof is covered with")
     laid_year: Fact[Year] = missing("the year in which the covering was laid")
     surveyed_year: Fact[Year] = missing("the year of the survey")
@@ -48,6 +53,11 @@ class Roof(Record):
 
     services: Fact[Literal["clear", "marked"]] = missing(
         "look under the covering for cables, pipes and membranes before any drilling: clear, or marked"
+    )
+    keep_clear: list[Spot] = Field(
+        default=[],
+        description="where cables and pipes run under the covering, from the left edge and from the eaves, "
+        "each with a margin for the plate of a hook",
     )
     entry: Fact[Literal["made-for-it", "existing", "none"]] = missing(
         "how the cables enter: through a tile or sleeve made for it, an existing duct, or none found yet"

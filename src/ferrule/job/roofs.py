@@ -5,11 +5,17 @@ from collections.abc import Iterator
 from ferrule.document import Document, Problem
 from ferrule.fact import Unknown
 from ferrule.job.job import Job
+from ferrule.job.roof import Roof
 
 
 def problems(document: Document[Job], job: Job) -> Iterator[Problem]:
-    """Blocks that bear one name twice, and rails that lie the wrong way round."""
+    """Services that are there and are not, blocks of one name, and rails that lie the wrong way round."""
     for f, face in enumerate(job.faces):
+        if isinstance(face.roof, Roof) and face.roof.services == "clear" and face.roof.keep_clear:
+            yield document.problem(
+                ("faces", f, "roof", "services"), "'clear' and something to keep clear",
+                "marked, where services run",
+            )  # fmt: skip
         if isinstance(face.blocks, Unknown):
             continue
         blocks = list(enumerate(face.blocks))

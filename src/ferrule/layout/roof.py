@@ -1,12 +1,12 @@
 """Modules on a roof plane: where they lie, where rails and hooks go, and how many of each part it takes."""
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
 from ferrule.fact import Missing, all_known, known
 from ferrule.job.roof import Block, Roof
-from ferrule.layout.wall import Rectangle
+from ferrule.layout.wall import Rectangle, spot
 from ferrule.parts import Module
 from ferrule.parts.mount import Mount
 
@@ -32,6 +32,13 @@ class Rail(NamedTuple):
         if not self.hooks_mm:
             return self.length_mm
         return max(self.hooks_mm[0] - self.left_mm, self.right_mm - self.hooks_mm[-1])
+
+
+class Hook(NamedTuple):
+    """Where a hook sits, from the left edge of the plane and from the eaves."""
+
+    across_mm: float
+    up_mm: float
 
 
 class Parts(NamedTuple):
@@ -77,8 +84,10 @@ def module_mm(block: Block, module: Module) -> tuple[float, float]:
 
 def laid(block: Block, module: Module, mount: Mount, roof: Roof, every: int) -> Laid:
     """A block with its rails, a hook on every `every`-th rafter. Raises `Missing` naming all to measure."""
-    if roof.structure in {"purlins", "concrete"}:
-        raise Missing(f"where the hooks sit: {roof.structure} have no lines up the slope; plan them by hand")
+    if roof.structure == "purlins":
+        raise Missing(
+            "where the hooks sit: purlins run along the eaves, and rails across them; plan them by hand"
+        )
     all_known(
         block.left_mm, block.bottom_mm, block.low_rail_mm, block.high_rail_mm,
         roof.structure, roof.spacing_mm, roof.first_mm, roof.width_mm, module.length_mm, module.width_mm,
@@ -121,6 +130,15 @@ def hooks_mm(
         return tuple(dict.fromkeys(hooks))
 
     return min((from_the(start) for start in range(min(every, len(under)))), key=len, default=())
+
+
+def met(blocks: Iterable[Laid], roof: Roof) -> tuple[Hook, ...]:
+    """The hooks that sit where something runs under the covering."""
+    kept_clear = [spot(each) for each in roof.keep_clear]
+    hooks = [Hook(x, rail.height_mm) for each in blocks for rail in each.rails for x in rail.hooks_mm]
+    return tuple(
+        hook for hook in hooks if any(Rectangle(*hook, *hook).distance_mm(each) == 0 for each in kept_clear)
+    )
 
 
 def counted(block: Block, rails: Sequence[Rail], rail_mm: float, screws: int) -> Parts:

@@ -18,10 +18,13 @@ Screws = Annotated[int, Unit("", 1, 20, whole=True)]
 
 
 class Span(Record):
-    """Largest distance between hooks along a rail, in one pair of zones."""
+    """Largest distance between hooks along a rail, in one pair of zones and on one structure or all."""
 
     wind: str = Field(description="wind zone, in the words of the sheet")
     snow: str = Field(description="snow zone, in the words of the sheet")
+    structure: Structure | None = Field(
+        default=None, description="what takes the hooks, where the sheet has a table for each; else for all"
+    )
     hooks_mm: RailMm
 
 
@@ -47,9 +50,11 @@ class Mount(Record):
     @field_validator("spans")
     @classmethod
     def _each_once(cls, given: Any) -> Any:
-        zones = [(span.wind, span.snow) for span in given] if isinstance(given, list) else []
-        if len(set(zones)) < len(zones):
+        rows = [(span.wind, span.snow, span.structure) for span in given] if isinstance(given, list) else []
+        if len(set(rows)) < len(rows):
             raise ValueError("each pair of wind and snow zone once")
+        if any(structure and (wind, snow, None) in rows for wind, snow, structure in rows):
+            raise ValueError("in each pair of zones either one row for all structures, or one for each")
         return given
 
     @field_validator("tilt_high_deg")

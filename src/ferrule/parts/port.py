@@ -64,7 +64,7 @@ class Port(Record):
     address_low: Address | None = Field(default=None, description="lowest address it can be set to")
     address_high: Address | None = Field(default=None, description="highest address it can be set to")
     plus: Fact[Mark] = missing(
-        "mark of the terminal that is positive while nobody sends, such as A, B or +, from the manual or by a "
+        "mark of the terminal that is positive while nobody sends, such as B or +, from the manual or by a "
         "meter, for makers swap A and B; not asked of CAN"
     )
     minus: Fact[Mark] = missing("mark of the terminal beside it; not asked of CAN")

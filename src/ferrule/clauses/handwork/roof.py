@@ -13,13 +13,17 @@ class SurveyFirst:
 
     needs = ("asbestos_ban_year", "covering_age_should")
 
+    def may_hold_asbestos(self, t: Trace, laid_year: int) -> bool:
+        """Whether fibre cement of a year may hold asbestos, whatever it looks like."""
+        return laid_year < t.figure("asbestos_ban_year", "high")
+
     def asbestos(
         self, tables: Tables, *, found: str, covering: str, laid_year: int | None
     ) -> Iterator[Constraint]:
         t = Trace(tables)
         doubtful = False
         if covering == "fibre-cement" and found == "none" and laid_year is not None:
-            doubtful = laid_year < t.figure("asbestos_ban_year")
+            doubtful = self.may_hold_asbestos(t, laid_year)
         good = found != "suspected" and not doubtful
         yield is_so(
             "asbestos",

@@ -4,6 +4,7 @@ from ferrule.clauses.handwork import HANDWORK
 from ferrule.clauses.handwork.battery_place import EnergyTables, PlaceTables
 from ferrule.clauses.nec.conductor import AmpacityTwice
 from ferrule.clauses.nec.neutral_earth import SourceBond
+from ferrule.clauses.nec.roof import TestedAlways
 from ferrule.clauses.nec.string_voltage import LowestAmbient
 from ferrule.clauses.nec.working_space import ClearWorkingSpace
 
@@ -11,6 +12,7 @@ PROCEDURES = HANDWORK._replace(
     string_voltage=LowestAmbient(),
     conductor=AmpacityTwice(),
     neutral_earth=SourceBond(),
+    roof_work=TestedAlways(),
     battery_place=PlaceTables(),
     battery_energy=EnergyTables(),
     working_space=ClearWorkingSpace(),
