@@ -1,8 +1,8 @@
 """Pieces on the lengths one can buy, cables on drums and rails on bars: one-dimensional cutting stock.
 
 Bought length comes first, then the number of lengths that are cut into. What is in the van already costs
-nothing. The plan is searched; that it is best is proved by a bound that does not depend on the search
-(`cutting_bound`), so a search that stops early says so instead of claiming more than it knows.
+nothing. The plan is searched. That it is best is proved by a bound that does not depend on the search
+(`cutting_bound`), or by a search that tried everything; one that stops early claims no more than the bound.
 """
 
 import math
@@ -16,10 +16,11 @@ from ferrule.layout.cutting_bound import Kind, Pattern, bound
 
 #: The search stops after so many steps, about a second, with the best plan so far.
 _STEPS = 200_000
-#: How many ways to fill one length are looked at before the rest of them is left out.
+#: About so many ways to fill one length are looked at; the rest of them is left out.
 _WAYS = 400
-#: The search takes one step down for each length; so many at most.
-_DEEPEST = 400
+#: Of more pieces only those are searched that the relaxation leaves over: the search goes one call deeper for
+#: each length.
+_MOST_PIECES = 400
 _SAME = 1e-6  # two costs this close are one
 _ROUNDING_MM = 1e-6  # what is left of a whole millimetre by binary arithmetic
 
@@ -166,9 +167,10 @@ class _Search:
         self._thrift = min((kind.cost / kind.room for kind in kinds if kind.cost), default=0.0)
         self._best: list[_Filled] | None = None
         self._cost: tuple[float, float] = (math.inf, math.inf)
+        self._fewest: dict[int, int] = {}
         self._totals: list[int] = []
-        self._count = 0
-        self._steps = 0
+        self._settled = False  # whether nothing can be better, in length or in number
+        self._steps, self._left_out = 0, False
         self._seen: set[tuple[Pattern, Pattern]] = set()
         self._least = self._cost_at_least(self._weight, self._there)
 
@@ -179,7 +181,7 @@ class _Search:
 
     def best(self) -> list[_Filled] | None:
         """The lengths cut into; None where no plan was found."""
-        small = self._weight <= _DEEPEST * self._widest
+        small = sum(self._demand) <= _MOST_PIECES
         if small:
             self._run([], _STEPS // 10)
         if self._cost[0] > self.least:
@@ -187,7 +189,7 @@ class _Search:
             self._least = max(self._least, relaxed.cost)
             # What the relaxation cuts in whole lengths is nearly always right: the rest is searched.
             self._run(relaxed.whole, _STEPS)
-        if small and not self._settled():
+        if small and not self._settled:
             self._run([], _STEPS)
         return self._best
 
@@ -195,9 +197,11 @@ class _Search:
         left, there = self._demand, self._there
         for at, pattern in begun:
             left, there = tuple(map(sub, left, pattern)), _one_less(there, at)
-        self._steps = steps
+        self._steps, self._left_out = steps, False
         self._seen.clear()
         self._go_on(left, there, list(begun), sum(self._kinds[at].cost for at, _ in begun))
+        if not begun and self._steps >= 0 and not self._left_out:  # everything was tried
+            self._least, self._settled = self._cost[0], True
 
     def _go_on(self, left: Pattern, there: Pattern, made: list[_Filled], cost: int) -> None:
         if not any(left):
@@ -210,7 +214,7 @@ class _Search:
         self._seen.add((left, there))
         weight = sum(map(mul, self._sizes, left))
         for at, pattern, used in self._ways(left, there):
-            if self._settled():
+            if self._settled:
                 return
             fewer, dearer = _one_less(there, at), cost + self._kinds[at].cost
             if self._may_win(weight - used, fewer, dearer, len(made) + 1):
@@ -220,13 +224,9 @@ class _Search:
 
     def _keep(self, made: Sequence[_Filled], cost: int) -> None:
         self._best, self._cost = list(made), (cost, len(made))
-        fewest = _fewest(self._kinds, self._there, cost)
-        self._totals = sorted(fewest)
-        self._count = fewest[cost] + self._free_needed(cost)
-
-    def _settled(self) -> bool:
-        """Whether the best plan so far is certainly the best."""
-        return self._cost[0] <= self.least and self._cost[1] <= self._count
+        self._fewest = self._fewest or _fewest(self._kinds, self._there, cost)
+        self._totals = sorted(total for total in self._fewest if total <= cost)
+        self._settled = cost <= self.least and len(made) <= self._fewest[cost] + self._free_needed(cost)
 
     def _free_needed(self, cost: int) -> int:
         """How many lengths that cost nothing must hold what the bought ones cannot."""
@@ -250,12 +250,11 @@ class _Search:
         """Ways to fill a length from the longest piece left on, with the room they use: out of what is there
         already first, then those that waste least.
         """
-        found = [
-            (at, pattern, used)
-            for at, (kind, n) in enumerate(zip(self._kinds, there, strict=True))
-            if n
-            for pattern, used in islice(self._full(left, kind.room), _WAYS)
-        ]
+        found = []
+        for at, (kind, n) in enumerate(zip(self._kinds, there, strict=True)):
+            ways = list(islice(self._full(left, kind.room), _WAYS + 1)) if n else []
+            self._left_out |= len(ways) > _WAYS
+            found += [(at, *way) for way in ways]
         return sorted(
             found, key=lambda way: (self._kinds[way[0]].cost > 0, self._kinds[way[0]].room - way[2])
         )

@@ -12,8 +12,8 @@ from typing import NamedTuple
 #: of each size of piece, how many come out of one length
 Pattern = tuple[int, ...]
 
-_ROUNDS = 40  # for each size of piece; far more than such small problems take
-_STEPS = 5_000  # in filling one length best; beyond, what cannot be exceeded stands in
+_FILLINGS = 1_000  # so often a length is filled best; an early stop only makes the bound less tight
+_STEPS = 1_000  # in filling one length best; beyond, what cannot be exceeded stands in
 _TINY = 1e-9
 _SAME = 1e-6
 
@@ -48,7 +48,7 @@ def bound(sizes: Sequence[int], demand: Sequence[int], kinds: Sequence[Kind], *,
     """
     program = _Program(sizes, demand, kinds)
     lowest = 0.0
-    for _ in range(_ROUNDS * len(sizes)):
+    for _ in range(_FILLINGS // len(kinds)):
         worth, column = program.priced()
         lowest = max(lowest, worth)
         if column is None or lowest > enough + _SAME:
