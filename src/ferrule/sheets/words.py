@@ -1,24 +1,27 @@
 """Words before they are drawn: made harmless, measured, wrapped or shortened so that none is ever clipped."""
 
 import unicodedata
-from collections.abc import Iterator
 
 from ferrule.sheets import font
+from ferrule.sheets.harmless import spelled
 
 ELLIPSIS = "…"
 """Stands where words were left out; the whole text is in the job."""
 
-_UNKNOWN_WIDTH = 1.0  # em, of what the font lacks: as wide as most scripts get, so that nothing is too narrow
+# Shares of the font size, of a sign that the font lacks and of any other beside it: as wide as most fonts
+# make them, so that no room is too narrow.
+_UNKNOWN, _OTHER_FONT = 1.0, 0.61
 
 
 def plain(words: str) -> str:
-    """The words on one line without what no paper shows: control characters, marks that turn the direction of
-    reading, surrogates, code points without a character.
+    """The words on one line, with what no font has or nobody sees spelled out: control characters, marks that
+    turn the direction of reading, code points without a character.
     """
-    if words.isprintable() and "  " not in words and words == words.strip():
-        return words
-    shown = "".join(each if each.isprintable() else " " * each.isspace() for each in words)
-    return " ".join(shown.split())
+    shown = spelled(unicodedata.normalize("NFC", " ".join(words.split())))
+    if shown.isascii():
+        return shown
+    # The typesetter takes no picture with a mark over a letter that is not one sign with it.
+    return "".join(f"[U+{ord(each):04X}]" if unicodedata.category(each)[0] == "M" else each for each in shown)
 
 
 def width_mm(words: str, height_mm: float, *, bold: bool = False) -> float:
@@ -27,12 +30,9 @@ def width_mm(words: str, height_mm: float, *, bold: bool = False) -> float:
     try:
         ems = sum([widths[each] for each in words])
     except KeyError:
-        ems = sum([widths[each] if each in widths else _unknown(each) for each in words])
+        # What shows a page may then set all of the words in the font that has the sign.
+        ems = sum([max(widths[each], _OTHER_FONT) if each in widths else _UNKNOWN for each in words])
     return ems * height_mm / font.CAPITAL_HEIGHT
-
-
-def _unknown(character: str) -> float:
-    return 0.0 if unicodedata.combining(character) else _UNKNOWN_WIDTH
 
 
 def shortened(words: str, height_mm: float, room_mm: float, *, bold: bool = False) -> str:
@@ -40,12 +40,7 @@ def shortened(words: str, height_mm: float, room_mm: float, *, bold: bool = Fals
     words = plain(words)
     if width_mm(words, height_mm, bold=bold) <= room_mm:
         return words
-    low, high = 0, len(words)
-    while high - low > 1:
-        middle = (low + high) // 2
-        fits = width_mm(words[:middle] + ELLIPSIS, height_mm, bold=bold) <= room_mm
-        low, high = (middle, high) if fits else (low, middle)
-    return words[:low].rstrip() + ELLIPSIS
+    return words[: _fitting(words, ELLIPSIS, height_mm, room_mm, bold)].rstrip() + ELLIPSIS
 
 
 def wrapped(
@@ -67,17 +62,16 @@ def _line(words: str, height_mm: float, room_mm: float, bold: bool) -> str:
     """As many whole words as fit, else as much of the first as fits, else one character."""
     if width_mm(words, height_mm, bold=bold) <= room_mm:
         return words
-    fitting = 1
-    for end, width in enumerate(_widths(words, height_mm, bold), start=1):
-        if width > room_mm:
-            break
-        fitting = end
+    fitting = max(_fitting(words, "", height_mm, room_mm, bold), 1)
     space = words.rfind(" ", 0, fitting + 1)
     return words[: space + 1] if space > 0 else words[:fitting]
 
 
-def _widths(words: str, height_mm: float, bold: bool) -> Iterator[float]:
-    total = 0.0
-    for each in words:
-        total += width_mm(each, height_mm, bold=bold)
-        yield total
+def _fitting(words: str, then: str, height_mm: float, room_mm: float, bold: bool) -> int:
+    """How many of the characters fit with what comes then."""
+    low, high = 0, len(words) + 1
+    while high - low > 1:
+        middle = (low + high) // 2
+        fits = width_mm(words[:middle] + then, height_mm, bold=bold) <= room_mm
+        low, high = (middle, high) if fits else (low, middle)
+    return low
