@@ -9,20 +9,29 @@ import sys
 from collections import Counter
 from collections.abc import Iterator
 from pathlib import Path
-from typing import Any
+from typing import Any, TypeVar
 
 import pytest
 from pdfminer.high_level import extract_pages
-from pdfminer.layout import LTChar, LTContainer
+from pdfminer.layout import LTChar, LTContainer, LTCurve
 from pypdf import PdfReader
 
 from ferrule import export
 from ferrule.answering import Answer, answer
 from ferrule.display.missing import missing
 from ferrule.job.load import load
+from ferrule.proving import told
+from ferrule.proving.isolation import isolation
+from ferrule.proving.steps import steps
+from ferrule.proving.words import catalogue
+from ferrule.sheets.files import files
 from ferrule.sheets.pack import pack
+from ferrule.sheets.paper import Drawing
+from ferrule.sheets.scene import Point, Scene, Text, line
 from ferrule.sheets.typeset import pdf
 from houses import EXAMPLES
+
+T = TypeVar("T")
 
 HOUSES = ("meter-led", "controller-led", "changeover-led")
 _DAY = (2026, 5, 31)
@@ -113,6 +122,17 @@ def test_every_finding_is_on_paper(made: tuple[Answer, PdfReader]) -> None:
         assert _text(fact.ask) in text
 
 
+def test_every_step_and_all_that_is_opened_is_on_paper(made: tuple[Answer, PdfReader]) -> None:
+    result, reader = made
+    text, words = _all(reader), catalogue("en")
+    for step in steps(result.design):
+        assert _text(words.text(step.text, step.words)) in text
+        for reading in step.readings:
+            assert _text(words.text(reading.text, reading.words)) in text
+    for record in isolation(result.design):
+        assert all(_text(words.word(told.point(point))) in text for point in record.points)
+
+
 def test_open_questions_stand_before_the_first_place(made: tuple[Answer, PdfReader]) -> None:
     result, reader = made
     titles = [str(each["/Title"]) for each in reader.outline if isinstance(each, dict)]
@@ -188,18 +208,18 @@ def test_hostile_names_come_out_harmless_and_uncut(name: str) -> None:
 def _inside(file: bytes, pages: int) -> None:
     """Every letter of the first pages stands within their margins."""
     for page in extract_pages(io.BytesIO(file), maxpages=pages):
-        for letter in _letters(page):
+        for letter in _all_of(page, LTChar):
             assert letter.x0 >= 15 / 25.4 * 72
             assert letter.x1 <= page.width - 15 / 25.4 * 72
             assert letter.y0 >= 8 / 25.4 * 72
 
 
-def _letters(item: object) -> Iterator[LTChar]:
-    if isinstance(item, LTChar):
+def _all_of(item: object, kind: type[T]) -> Iterator[T]:
+    if isinstance(item, kind):
         yield item
     elif isinstance(item, LTContainer):
         for each in item:
-            yield from _letters(each)
+            yield from _all_of(each, kind)
 
 
 @pytest.mark.parametrize(("size", "width_mm", "height_mm"), [("a4", 210, 297), ("letter", 215.9, 279.4)])
@@ -215,3 +235,19 @@ def test_without_a_date_the_paper_says_so() -> None:
     result = answer(load(EXAMPLES / "meter-led" / "job.yaml"))
     reader = _read(pdf(pack(result).paper))
     assert "Datenonegiven" in _text(reader.pages[0].extract_text())
+
+
+def test_a_drawing_is_set_at_its_own_size_and_is_a_file_of_two_kinds() -> None:
+    made = pack(answer(load(EXAMPLES / "meter-led" / "job.yaml")))
+    scene = Scene(170, 30, (line((20, 10), (120, 10)), Text(Point(20, 20), "中 INV1")), "A line of 100 mm")
+    drawing = Drawing("ruler", scene)
+    paper = made.paper._replace(cover=(drawing,), chapters=(), attachments=())
+    (page,) = extract_pages(io.BytesIO(pdf(paper)))
+    strokes = [each for each in _all_of(page, LTCurve) if each.width > 200 and each.height < 1]
+    widths_mm = {round(each.width / 72 * 25.4, 1) for each in strokes if each.y0 > 100}
+    assert 100.0 in widths_mm
+    text = _text("".join(letter.get_text() for letter in _all_of(page, LTChar)))
+    assert "[U+4E2D]INV1" in text
+    named = dict(files(made._replace(paper=paper, drawings=(drawing,))))
+    assert {"pack.pdf", "lists.xlsx", "findings.csv", "sizes.csv", "ruler.svg", "ruler.dxf"} == set(named)
+    assert named["ruler.svg"].startswith(b"<svg")

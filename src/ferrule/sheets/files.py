@@ -3,7 +3,9 @@
 from collections.abc import Callable, Iterator
 
 from ferrule.sheets.csvfile import csv_bytes
+from ferrule.sheets.dxf import dxf
 from ferrule.sheets.pack import Pack
+from ferrule.sheets.svg import svg
 from ferrule.sheets.typeset import pdf
 from ferrule.sheets.xlsx import workbook
 
@@ -18,4 +20,5 @@ def files(made: Pack, tell: Callable[[str], None] = lambda _what: None) -> Itera
         yield f"{table.id}.csv", csv_bytes(table)
     for drawing in made.drawings:
         tell(f"drawing {drawing.id}")
-        yield f"{drawing.id}.svg", drawing.svg.encode()
+        yield f"{drawing.id}.svg", svg(drawing.scene).encode()
+        yield f"{drawing.id}.dxf", dxf(drawing.scene)

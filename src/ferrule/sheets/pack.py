@@ -1,17 +1,17 @@
 """The install pack: one paper from an answer, and the lists and drawings beside it.
 
-A new list or drawing is one line in `LEAVES` (on paper and as a file) or in `BESIDE` (as a file only). A new
-chapter is one word in `CHAPTERS`, and its title `chapter.NAME` in the texts.
+A new list or drawing is one line in `LEAVES` (on paper and as a file) or in `BESIDE` (as a file only). A new chapter
+is one word in `CHAPTERS`, and its title `chapter.NAME` in the texts.
 """
 
 import json
 from collections.abc import Callable, Iterable, Iterator
-from typing import NamedTuple, TypeAlias
+from typing import NamedTuple
 
 from ferrule import export
 from ferrule.answering import Answer
 from ferrule.checks.subjects import PLACES
-from ferrule.sheets import cover, findings, sizes
+from ferrule.sheets import cover, day, dead, findings, sizes
 from ferrule.sheets.paper import (
     Attachment,
     Block,
@@ -27,13 +27,16 @@ from ferrule.sheets.paper import (
 from ferrule.sheets.table import Table
 from ferrule.sheets.texts import say
 
-Content: TypeAlias = Table | Drawing
-
 #: the chapters behind the open questions, in order; the places first
-CHAPTERS = (*PLACES, "sizes")
+CHAPTERS = (*PLACES, "steps", "sizes")
 
-#: the lists and drawings on paper: the chapter each stands in, behind the findings of a place, and its maker
-LEAVES: tuple[tuple[str, Callable[[Answer], Iterable[Content]]], ...] = (("sizes", sizes.chosen),)
+#: what makes the lists, drawings and other blocks on paper, each with the chapter it stands in (in that of a place
+#: behind its findings); tables and drawings become files of their own, too
+LEAVES: tuple[Callable[[Answer], Iterable[tuple[str, Block]]], ...] = (
+    dead.records,
+    day.steps_of_the_day,
+    sizes.chosen,
+)
 
 #: lists that the paper tells in another form
 BESIDE: tuple[Callable[[Answer], Table], ...] = (findings.listed,)
@@ -49,11 +52,11 @@ class Pack(NamedTuple):
     drawings: tuple[Drawing, ...]
 
 
-def pack(result: Answer, day: tuple[int, int, int] | None = None, size: Size = "a4") -> Pack:
-    """Everything the crew carries. `day` is the date the user gives; the clock is not asked."""
-    leaves = [(chapter, tuple(made(result))) for chapter, made in LEAVES]
-    contents = [each for _, made in leaves for each in made]
-    date = "-".join(f"{each:02}" for each in day) if day else ""
+def pack(result: Answer, given: tuple[int, int, int] | None = None, size: Size = "a4") -> Pack:
+    """Everything the crew carries. `given` is the date the user gives; the clock is not asked."""
+    leaves = [leaf for made in LEAVES for leaf in made(result)]
+    contents = [block for _, block in leaves]
+    date = "-".join(f"{each:02}" for each in given) if given else ""
     short = result.loaded.revision[:12]
     foot = say("pack.foot_dated", date=date, revision=short) if date else say("pack.foot", revision=short)
     job = result.loaded.job
@@ -61,7 +64,7 @@ def pack(result: Answer, day: tuple[int, int, int] | None = None, size: Size = "
         title=job.name,
         subtitle=say("pack.title"),
         author=result.loaded.firm.name,
-        day=day or _UNDATED,
+        day=given or _UNDATED,
         size=size,
         band="" if result.cleared else say("pack.band"),
         foot=(_shortened(job.name), foot),
@@ -77,11 +80,11 @@ def pack(result: Answer, day: tuple[int, int, int] | None = None, size: Size = "
     )
 
 
-def _chapters(result: Answer, leaves: list[tuple[str, tuple[Content, ...]]]) -> Iterator[Chapter]:
+def _chapters(result: Answer, leaves: list[tuple[str, Block]]) -> Iterator[Chapter]:
     if questions := tuple(cover.open_questions(result)):
         yield Chapter("open", say("open.title"), "", questions)
     for name in CHAPTERS:
-        here = [each for chapter, made in leaves if chapter == name for each in made]
+        here = [block for chapter, block in leaves if chapter == name]
         if blocks := (*findings.of_place(result, name), *here):
             title = say(f"chapter.{name}")
             yield Chapter(name, title, title, blocks)

@@ -3,6 +3,7 @@
 from typing import Literal, NamedTuple, TypeAlias
 
 from ferrule.constraint import Verdict
+from ferrule.sheets.scene import Scene
 from ferrule.sheets.table import Table
 
 Size = Literal["a4", "letter"]
@@ -73,32 +74,36 @@ class Answers(NamedTuple):
 
 
 class Item(NamedTuple):
-    """Something to tick, with a small note under it."""
+    """Something to tick: a small note under it, what holds it up, and what to write down, with its unit.
+    Without a text, what to write down stands beside the box.
+    """
 
     text: str
     note: str = ""
+    stop: str = ""
+    write: tuple[tuple[str, str], ...] = ()
 
 
 class Checklist(NamedTuple):
+    """Things to tick, down the page in so many columns."""
+
     items: tuple[Item, ...]
+    columns: int = 1
 
 
 class Notice(NamedTuple):
-    """A note of safety."""
+    """A note of safety; its lines are numbered where others refer to them."""
 
     title: str
     lines: tuple[str, ...]
+    numbered: bool = False
 
 
 class Drawing(NamedTuple):
-    """A picture at its own size, or as wide as the page where it is wider; `alt` says what it shows."""
+    """A picture at its own size, or as wide as the page where it is wider."""
 
     id: str
-    title: str
-    svg: str
-    alt: str
-    width_mm: float
-    height_mm: float
+    scene: Scene
 
 
 class PageBreak(NamedTuple):

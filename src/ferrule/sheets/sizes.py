@@ -10,7 +10,7 @@ from ferrule.sheets.table import Column, Table, table
 from ferrule.sheets.texts import say
 
 
-def chosen(result: Answer) -> Iterator[Table]:
+def chosen(result: Answer) -> Iterator[tuple[str, Table]]:
     """What the job left open, those alike on one row; nothing where it left nothing open."""
     owners: dict[tuple[str, str, str], list[str]] = {}
     for choice in result.choices:
@@ -26,7 +26,10 @@ def chosen(result: Answer) -> Iterator[Table]:
     )
     rows = tuple((what, ", ".join(alike), value, why) for (what, value, why), alike in owners.items())
     carried = any(choice.carried for choice in result.choices)
-    yield table("sizes", say("sizes.list"), columns, rows, (say("sizes.carried_note"),) if carried else ())
+    yield (
+        "sizes",
+        table("sizes", say("sizes.list"), columns, rows, (say("sizes.carried_note"),) if carried else ()),
+    )
 
 
 def _value(choice: Choice) -> str:

@@ -9,6 +9,8 @@ from ferrule.constraint import Verdict
 from ferrule.sheets import font
 from ferrule.sheets.harmless import harmless, spelled
 from ferrule.sheets.paper import Block, Drawing, Paper
+from ferrule.sheets.scene import Scene
+from ferrule.sheets.svg import svg
 from ferrule.sheets.table import Cell, Column, Table, number
 
 _LOOK = Path(__file__).with_name("paper.typ")
@@ -65,8 +67,17 @@ def _blocks(blocks: Iterable[Block]) -> list[dict[str, Any]]:
 def _block(block: Block) -> dict[str, Any]:
     if isinstance(block, Table):
         return _table(block)
+    if isinstance(block, Drawing):
+        return _drawing(block.scene)
     said: dict[str, Any] = _said(block)
-    return {**said, "svg": spelled(block.svg)} if isinstance(block, Drawing) else said
+    return said
+
+
+def _drawing(scene: Scene) -> dict[str, Any]:
+    return {
+        "svg": spelled(svg(scene)), "title": harmless(scene.title), "width_mm": scene.width_mm,
+        "alt": spelled(scene.description or scene.title),
+    }  # fmt: skip
 
 
 def _said(value: Any) -> Any:
