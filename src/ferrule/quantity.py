@@ -8,7 +8,8 @@ import math
 import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
-from typing import Annotated, Any, NamedTuple, Self, TypeVar
+from functools import lru_cache
+from typing import Annotated, Any, NamedTuple, TypeVar
 
 F = TypeVar("F", bound=Callable[..., Any])
 
@@ -365,8 +366,9 @@ class Size:
     system: str
     name: str
 
-    @classmethod
-    def parse(cls, text: str) -> Self:
+    @staticmethod
+    @lru_cache(maxsize=256)  # a rulebook names the same few sizes again and again
+    def parse(text: str) -> "Size":
         """Read `4 mm²`, `4 mm2`, `AWG 10`, `10 AWG`, `1/0 AWG`, `250 kcmil`.
 
         Raises `QuantityError` saying what is allowed.
@@ -375,10 +377,10 @@ class Size:
         if american:
             gauge, kcmil = american.group(1) or american.group(2), american.group(3)
             if kcmil:
-                return cls("kcmil", kcmil)
+                return Size("kcmil", kcmil)
             if set(gauge) == {"0"}:  # 00 is the old way to write 2/0
-                return cls("AWG", f"{len(gauge)}/0")
-            return cls("AWG", gauge.lstrip("0"))
+                return Size("AWG", f"{len(gauge)}/0")
+            return Size("AWG", gauge.lstrip("0"))
         try:
             if split(text)[1] in {"", "kcmil"}:
                 raise QuantityError("mm²")
@@ -387,7 +389,7 @@ class Size:
             raise QuantityError(
                 "a conductor size such as '4 mm²', 'AWG 10', '1/0 AWG' or '250 kcmil'"
             ) from None
-        return cls("mm²", f"{area_mm2:g}")
+        return Size("mm²", f"{area_mm2:g}")
 
     @property
     def area_mm2(self) -> float:
@@ -408,7 +410,7 @@ class Size:
         from pydantic_core import core_schema
 
         def read(given: Any) -> Size:
-            return given if isinstance(given, Size) else cls.parse(str(given))
+            return given if isinstance(given, Size) else Size.parse(str(given))
 
         return core_schema.no_info_plain_validator_function(
             read, json_schema_input_schema=core_schema.str_schema(),

@@ -1,6 +1,7 @@
 """What a meter reads on a signal bus; whether its terminators, its bias and its load are right."""
 
 from collections.abc import Iterator
+from functools import partial
 
 from ferrule.checks.question import Question, Subject, each
 from ferrule.checks.subjects import buses, serial_buses
@@ -42,6 +43,10 @@ def network(design: Design, code: Code, bus: str, t: Trace) -> Network:
 
     Raises `Missing`.
     """
+    return design.recall_noted((network, bus, code), t, partial(_network, design, code, bus))
+
+
+def _network(design: Design, code: Code, bus: str, t: Trace) -> Network:
     given, cable = design.house.buses[bus], design.signal_cable(bus)
     ports = design.house.bus_ports(bus)
     serial = given.kind == "rs485"

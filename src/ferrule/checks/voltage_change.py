@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Iterator
+from functools import partial
 from typing import Literal
 
 from ferrule.checks.current import design_current_a
@@ -141,6 +142,10 @@ def _cos_phi(circuit: Circuit, t: Trace) -> float | None:
 
 def rise_v(design: Design, code: Code, inverter: str, t: Trace) -> float:
     """Rise from the point of supply to an inverter with every inverter of the house at its most, in V."""
+    return design.recall_noted((rise_v, inverter, code), t, partial(_rise_v, design, code, inverter))
+
+
+def _rise_v(design: Design, code: Code, inverter: str, t: Trace) -> float:
     own, all_feeds = feed(design, inverter), feeds(design)
     total_v = 0.0
     for run in own.runs:

@@ -9,6 +9,7 @@ equations, and they are solved node by node, neighbours first.
 """
 
 from collections.abc import Mapping
+from functools import lru_cache
 from itertools import combinations
 from typing import NamedTuple
 
@@ -97,26 +98,15 @@ class Network(NamedTuple):
         Nothing has power. `joined` says that the dead supplies of the bias pairs connect their two ends, as
         most do; else they are open. Raises `ZeroDivisionError` where no current can flow.
         """
-        spot = _spots(self)[at]
-        plus, minus = ("plus", spot), ("minus", spot)
-        mesh = self._mesh(joined=joined)
-        found = _potentials_v(mesh, {plus: test_a}, datum=minus)
-        return found[plus]
+        return _unpowered_v(self, at, test_a, joined)
 
     def idle_v(self) -> tuple[tuple[float, float], ...]:
         """The voltages of the plus and the minus line against the reference at each node, nobody sending, in
         V. Without bias they are 0 V.
         """
-        spots = _spots(self)
-        sources: dict[_Point, float] = {}
-        for spot, node in zip(spots, self.nodes, strict=True):
-            if node.bias is not None:
-                plus = ("plus", spot)
-                sources[plus] = sources.get(plus, 0.0) + node.bias.supply_v / node.bias.up_ohm
-        found = _potentials_v(self._mesh(joined=True), sources, datum=_REFERENCE)
-        return tuple((found["plus", spot], found["minus", spot]) for spot in spots)
+        return _idle_v(self)
 
-    def _mesh(self, *, joined: bool) -> "_Mesh":
+    def mesh(self, *, joined: bool) -> "_Mesh":
         """The conductances between all points, in S. A supply of fixed voltage leaves a bias resistor as a
         conductance to the reference; so does a dead one that joins its ends.
         """
@@ -141,6 +131,29 @@ class Network(NamedTuple):
                 for line in ("plus", "minus"):
                     _join(mesh, (line, one), (line, other), 1 / link.conductor_ohm)
         return mesh
+
+
+# A house is asked of again and again while its buses stay as they are.
+
+
+@lru_cache(maxsize=256)
+def _unpowered_v(network: Network, at: int, test_a: float, joined: bool) -> float:
+    spot = _spots(network)[at]
+    plus, minus = ("plus", spot), ("minus", spot)
+    found = _potentials_v(network.mesh(joined=joined), {plus: test_a}, datum=minus)
+    return found[plus]
+
+
+@lru_cache(maxsize=256)
+def _idle_v(network: Network) -> tuple[tuple[float, float], ...]:
+    spots = _spots(network)
+    sources: dict[_Point, float] = {}
+    for spot, node in zip(spots, network.nodes, strict=True):
+        if node.bias is not None:
+            plus = ("plus", spot)
+            sources[plus] = sources.get(plus, 0.0) + node.bias.supply_v / node.bias.up_ohm
+    found = _potentials_v(network.mesh(joined=True), sources, datum=_REFERENCE)
+    return tuple((found["plus", spot], found["minus", spot]) for spot in spots)
 
 
 _Point = tuple[str, int]
