@@ -83,6 +83,7 @@ inverter.dc_ac_ratio
 inverter.earthing_system
 inverter.overvoltage
 inverter.rise
+inverter.starting
 meter.accuracy
 meter.phases
 meter.place

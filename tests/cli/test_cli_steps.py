@@ -64,11 +64,11 @@ def test_what_is_blocked_says_what_to_find_out(ferrule: Ferrule, tmp_path: Path)
     ended = ferrule("steps", file)
     assert ended.code == 3
     flat = " ".join(ended.out.split())
-    assert "blocked, find out first: INV1: order of starting, from the manual" in flat
+    assert "blocked, find out first: order of starting, from the manual" in flat
     plain = {step["id"]: step for step in json.loads(ferrule("steps", file, "--json").out)}
-    assert plain["run/INV1"]["find_out"] == ["INV1: order of starting, from the manual"]
+    assert plain["run/INV1"]["find_out"] == ["order of starting, from the manual"]
     assert plain["state/house"]["find_out"] == []
-    assert plain["state/house"]["waits_for"] == ["INV1: order of starting, from the manual"]
+    assert plain["state/house"]["waits_for"] == ["order of starting, from the manual"]
 
 
 def test_the_isolation_record_of_a_place(ferrule: Ferrule) -> None:

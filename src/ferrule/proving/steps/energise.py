@@ -6,10 +6,11 @@ from collections.abc import Iterator, Sequence
 from itertools import combinations
 
 from ferrule.checks.question import Subject
+from ferrule.checks.starting import order_of
 from ferrule.fact import Unknown
 from ferrule.parts import Inverter
 from ferrule.proving.phrase import Word, Words, spot
-from ferrule.proving.steps.plan import Plan
+from ferrule.proving.steps.plan import Plan, decided
 from ferrule.proving.steps.step import Reading, Step
 
 _READY = "ready/house"
@@ -83,7 +84,7 @@ def _live(plan: Plan, kind: str, of: str, requires: list[str], at: str = "") -> 
 
 def _started(plan: Plan, inverter: str, previous: list[str]) -> Iterator[Step]:
     """An inverter's sources one by one; its settings go in as soon as it has power, before the network."""
-    order = _order(plan, inverter)
+    order = decided(order_of, plan.design, inverter)
     subject, own = plan.subject(inverter), (("inverter", inverter),)
     part: Inverter = plan.design.inverter(inverter)
     last = [_READY, f"settings/{inverter}", *previous]
@@ -102,7 +103,7 @@ def _started(plan: Plan, inverter: str, previous: list[str]) -> Iterator[Step]:
                 readings=[Reading(f"settings/{inverter}", "reading.settings", "", own)],
             )  # fmt: skip
             last = [f"set/{inverter}"]
-            wait = (("wait_s", _asked(inverter, part.start_wait_s)),)
+            wait = (("wait_s", part.start_wait_s),)
     words: Words = (*own, ("order", order)) if isinstance(order, Unknown) else own
     text = "step.run_unordered" if isinstance(order, Unknown) else ""
     yield plan.step(
@@ -113,21 +114,6 @@ def _started(plan: Plan, inverter: str, previous: list[str]) -> Iterator[Step]:
             Reading(f"rejoin/{inverter}", "reading.rejoin", "s", own),
         ],
     )  # fmt: skip
-
-
-def _asked(owner: str, fact: float | Unknown) -> Word:
-    return Unknown(f"{owner}: {fact.ask}") if isinstance(fact, Unknown) else fact
-
-
-def _order(plan: Plan, inverter: str) -> tuple[str, ...] | Unknown:
-    """Its maker's order, of the sources it has here. Unknown where he leaves one of them out."""
-    order = plan.design.inverter(inverter).start_order
-    if isinstance(order, Unknown):
-        return Unknown(f"{inverter}: {order.ask}")
-    there = [source for source in ("battery", "pv", "ac") if _terminals(plan, inverter, source)]
-    if silent := [source for source in there if source not in order]:
-        return Unknown(f"{inverter}: where {', '.join(silent)} comes in its order of starting")
-    return tuple(source for source in dict.fromkeys(order) if source in there)
 
 
 def _terminals(plan: Plan, inverter: str, source: str) -> list[str]:

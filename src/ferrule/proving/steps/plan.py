@@ -108,7 +108,7 @@ class Plan:
         return [device.id for device in self.house.job.devices if device.kind == "inverter"]
 
 
-def decided(work: Callable[..., T], *of: str) -> T | Unknown:
+def decided(work: Callable[..., T], *of: object) -> T | Unknown:
     """What was given or chosen, or what has to be found out before it can be chosen."""
     try:
         return work(*of)
