@@ -1,6 +1,7 @@
 """Houses for tests: a demo house with a few things changed, written as a person would write them."""
 
 import tempfile
+from collections.abc import Iterator
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -45,14 +46,19 @@ def loaded(edits: dict[str, Any] | None = None, house: str = "meter-led", *, fir
 
 def _inline_parts(job: dict[str, Any]) -> None:
     """Take in the parts that a job names and has not inlined yet."""
-    named = {device["part"] for device in job["devices"]}
-    named |= {face["mount"] for face in job["faces"] if "mount" in face}
-    named |= {string["module"] for string in job["strings"]} | {run["cable"] for run in job["runs"]}
-    named |= {bus["cable"] for bus in job.get("buses", [])}
-    named |= set(yaml.safe_load(_text(EXAMPLES / "firm.yaml"))["anchors"])
+    named = set(_words(job)) | set(yaml.safe_load(_text(EXAMPLES / "firm.yaml"))["anchors"])
     inline = {part["id"] for part in job.get("parts", [])}
-    files = [EXAMPLES / "parts" / f"{part}.yaml" for part in sorted(named - inline)]
-    job["parts"] = [*job.get("parts", []), *(yaml.safe_load(_text(f))["part"] for f in files if f.exists())]
+    files = [file for file in sorted((EXAMPLES / "parts").glob("*.yaml")) if file.stem in named - inline]
+    job["parts"] = [*job.get("parts", []), *(yaml.safe_load(_text(f))["part"] for f in files)]
+
+
+def _words(value: Any) -> Iterator[str]:
+    """Every word in a job: a part is named by one of them."""
+    if isinstance(value, str):
+        yield value
+    elif isinstance(value, dict | list):
+        for each in value.values() if isinstance(value, dict) else value:
+            yield from _words(each)
 
 
 def answered(edits: dict[str, Any] | None = None, house: str = "meter-led", *, firm: bool = False) -> Answer:

@@ -24,6 +24,7 @@ battery.temperature
 battery.voltage_window
 board.ratings
 board.surge
+board.ways
 bonding.array
 bonding.main
 bonding.supplementary
@@ -59,6 +60,7 @@ device.noise
 device.reach
 device.room
 device.stands
+device.wired
 device.working_space
 earth.conductor
 earth.electrode
@@ -84,6 +86,7 @@ inverter.earthing_system
 inverter.overvoltage
 inverter.rise
 inverter.starting
+lead.landed
 meter.accuracy
 meter.phases
 meter.place
@@ -105,6 +108,7 @@ supply.export
 supply.main_fuse
 supply.second_fault
 supply.unbalance
+terminal.fits
 wall.hidden_services
 """
 

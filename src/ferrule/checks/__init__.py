@@ -45,6 +45,7 @@ from ferrule.checks import (
     stuck_contact,
     supply_surge,
     surroundings,
+    terminals,
     two_way,
     voltage_change,
 )
@@ -91,6 +92,7 @@ QUESTIONS: tuple[Question, ...] = (
     *roof.QUESTIONS,
     *clearance.QUESTIONS,
     *surroundings.QUESTIONS,
+    *terminals.QUESTIONS,
     *metering.QUESTIONS,
     *adapter.QUESTIONS,
     *fixing.QUESTIONS,

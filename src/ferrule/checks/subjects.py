@@ -150,12 +150,26 @@ def place(house: House, subject: Subject) -> str:
         return "meter"
     if subject.kind in {"bus", "signal"}:
         return "bus"
+    if subject.kind == "lead":
+        return _place_of_lead(house, subject.id)
+    if subject.kind == "terminals":
+        return place_of_device(house, subject.id.partition(".")[0])
     if subject.kind == "run":
-        return _place_of_device(house, house.runs[subject.id].end.partition(".")[0])
-    return _place_of_device(house, subject.id)
+        return place_of_device(house, house.runs[subject.id].end.partition(".")[0])
+    return place_of_device(house, subject.id)
 
 
-def _place_of_device(house: House, device: str) -> str:
+def _place_of_lead(house: House, lead: str) -> str:
+    """A lead is named after its run, its bus, or the device that it belongs to."""
+    if lead in house.runs:
+        return place(house, Subject("run", lead))
+    if lead.partition(":")[0] in house.buses or lead in house.signal_contacts:
+        return "bus"
+    return place_of_device(house, lead.partition(".")[0])
+
+
+def place_of_device(house: House, device: str) -> str:
+    """Where a person stands at a device; at the board for what is none."""
     found = house.devices.get(device)
     if isinstance(found, BatteryDevice):
         return "battery"

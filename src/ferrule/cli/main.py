@@ -26,6 +26,7 @@ COMMANDS = {
     "rules": "list, show, check and confirm the figures of a rulebook",
     "steps": "show the steps of the day, from unloading to handing over, by moment or by place",
     "wall": "show what hangs where on each wall, with measures from its left end and the floor",
+    "wiring": "list every lead and where each conductor lands, and say whether it all holds together",
     "schema": "print the JSON Schema of a job, part or firm file, for editors",
 }
 

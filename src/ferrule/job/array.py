@@ -8,7 +8,7 @@ from ferrule.document import Record
 from ferrule.fact import Decision, Fact, missing, to_choose
 from ferrule.job.roof import Block, Roof
 from ferrule.parts.devices import RatedA, RatedV
-from ferrule.quantity import AngleDeg, Unit
+from ferrule.quantity import AngleDeg, LengthM, Unit
 
 Category = Literal["DC-20", "DC-21B", "DC-22B", "DC-PV0", "DC-PV1", "DC-PV2"]
 SurgeType = Literal["1", "2", "1+2"]
@@ -88,3 +88,4 @@ class InputGear(Record):
         "DC isolator, or 'built-in' for the inverter's own"
     )
     surge: Decision[DcSurgeDevice | Literal["none"]] = to_choose("DC surge protection")
+    leads_m: Fact[LengthM] = missing("length of the leads from the enclosure of that gear to the inverter")

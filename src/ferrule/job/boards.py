@@ -81,6 +81,7 @@ class Board(Record):
     """A distribution board."""
 
     id: str
+    part: Fact[str] = missing("the board's part: its terminals and its rails, by the id of its part")
     rating_a: Fact[RatedA] = missing("rated current of the board's busbars, from its plate")
     rcd: Rcd | None = None
     strap: bool = assumed(False, "no board joins neutral to earth, other than where a PEN splits")

@@ -81,4 +81,5 @@ class SignalContact(Record):
         "whether the button or receiver acts by closing or by opening; not asked of a device's output"
     )
     dry: Fact[bool] = missing("whether the contact is free of any voltage of its own")
+    cable: Fact[str] = missing("the cable of the two wires, by the id of its part")
     length_m: Fact[LengthM] = missing("length of its cable")

@@ -125,6 +125,7 @@ class AdapterDevice(Record):
     id: str
     kind: Literal["adapter"]
     part: str
+    into: Fact[str] = missing("the port it plugs into, such as INV1.ACC")
     link: Fact[Link] = missing("how the adapter is to be linked: wired, wireless or mobile")
     router_m: Fact[LengthM] = missing("length of the cable to the router")
     levels: list[Levels] = Field(

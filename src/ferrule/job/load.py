@@ -110,6 +110,9 @@ def _parts(
         each.backing.screw for each in fixings if each.backing and not isinstance(each.backing.screw, Unknown)
     ]
     named += anchors
+    named += [board.part for board in job.boards if isinstance(board.part, str)]
+    cables = [*(contact.cable for contact in job.contacts), job.earth.cable]
+    named += [cable for cable in cables if isinstance(cable, str)]
     inline = {part.id for part in job.parts}
     folders = (folder / "parts", folder.parent / "parts")
     parts, unread, mistakes = list(job.parts), set(), list[Problem]()

@@ -17,6 +17,7 @@ PORTS = {
     "battery": (),
     "meter": (),
     "generator": (),
+    "controller": (),
 }
 
 
@@ -102,6 +103,18 @@ def _parts(document: Document[Job], job: Job) -> Iterator[Problem]:
     wanted += [(("runs", at, "cable"), run.cable, "cable") for at, run in enumerate(job.runs)]
     listed = [] if isinstance(job.buses, Unknown) else job.buses
     wanted += [(("buses", at, "cable"), bus.cable, "signal-cable") for at, bus in enumerate(listed)]
+    wanted += [
+        (("boards", at, "part"), board.part, "board")
+        for at, board in enumerate(job.boards)
+        if isinstance(board.part, str)
+    ]
+    wanted += [
+        (("contacts", at, "cable"), contact.cable, "signal-cable")
+        for at, contact in enumerate(job.contacts)
+        if isinstance(contact.cable, str)
+    ]
+    if isinstance(job.earth.cable, str):
+        wanted.append((("earth", "cable"), job.earth.cable, "cable"))
     wanted += [
         (("devices", at, "fixing", "anchor"), device.fixing.anchor, "anchor")
         for at, device in enumerate(job.devices)

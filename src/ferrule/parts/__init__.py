@@ -6,12 +6,14 @@ from ferrule.parts.devices import Adapter, Battery, Changeover, Controller, Gene
 from ferrule.parts.module import Module
 from ferrule.parts.mount import Mount
 from ferrule.parts.port import SignalCable
+from ferrule.parts.terminals import BoardPart
 from ferrule.parts.wiring import Cable
 
 __all__ = [
     "Adapter",
     "Anchor",
     "Battery",
+    "BoardPart",
     "Cable",
     "Changeover",
     "Controller",

@@ -9,6 +9,7 @@ from ferrule.parts.devices import Adapter, Battery, Changeover, Controller, Gene
 from ferrule.parts.module import Module
 from ferrule.parts.mount import Mount
 from ferrule.parts.port import SignalCable
+from ferrule.parts.terminals import BoardPart
 from ferrule.parts.wiring import Cable
 
 Part = Annotated[
@@ -23,6 +24,7 @@ Part = Annotated[
     | Cable
     | SignalCable
     | Anchor
-    | Mount,
+    | Mount
+    | BoardPart,
     Field(discriminator="kind"),
 ]

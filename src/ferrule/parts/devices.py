@@ -9,6 +9,7 @@ from ferrule.fact import Fact, missing
 from ferrule.parts.body import Body
 from ferrule.parts.metering import AccuracyClass, TransformerInputs
 from ferrule.parts.port import Contacts, Ports
+from ferrule.parts.terminals import Blocks
 from ferrule.quantity import (
     AltitudeM,
     CurrentA,
@@ -113,6 +114,7 @@ class Inverter(Record):
     kind: Literal["inverter"]
     name: str
     source: str
+    terminals: Fact[Blocks] = missing("its terminals, port by port, from its manual")
     body: Body = Body()
     ports: Ports = []
     contacts: Contacts = []
@@ -158,6 +160,7 @@ class Battery(Record):
     kind: Literal["battery"]
     name: str
     source: str
+    terminals: Fact[Blocks] = missing("its terminals, port by port, from its manual")
     body: Body = Body()
     ports: Ports = []
     contacts: Contacts = []
@@ -191,6 +194,7 @@ class Changeover(Record):
     kind: Literal["changeover"]
     name: str
     source: str
+    terminals: Fact[Blocks] = missing("its terminals, port by port, from its manual")
     body: Body = Body()
     ports: Ports = []
     contacts: Contacts = []
@@ -214,6 +218,7 @@ class Meter(Record):
     kind: Literal["meter"]
     name: str
     source: str
+    terminals: Fact[Blocks] = missing("its terminals, port by port, from its manual")
     ports: Ports = []
     connection: Fact[Literal["direct", "transformer"]] = missing(
         "whether the meter is direct or by transformer"
@@ -230,6 +235,7 @@ class Controller(Record):
     kind: Literal["controller"]
     name: str
     source: str
+    terminals: Fact[Blocks] = missing("its terminals, port by port, from its manual")
     transformers: TransformerInputs = TransformerInputs()
     body: Body = Body()
     ports: Ports = []
@@ -243,6 +249,7 @@ class Adapter(Record):
     kind: Literal["adapter"]
     name: str
     source: str
+    terminals: Fact[Blocks] = missing("its terminals, port by port, from its manual")
     links: Fact[list[Link]] = missing("how the adapter can be linked: wired, wireless, mobile")
 
 
@@ -253,6 +260,7 @@ class Generator(Record):
     kind: Literal["generator"]
     name: str
     source: str
+    terminals: Fact[Blocks] = missing("its terminals, port by port, from its manual")
     contacts: Contacts = []
     power_va: Fact[RatedVa] = missing("rated power of the generator")
     link: Fact[Literal["fixed", "none"]] = missing("whether the generator's neutral is joined to its frame")

@@ -6,6 +6,7 @@ from pydantic import AfterValidator, Field, StringConstraints, ValidationInfo, f
 
 from ferrule.document import Record
 from ferrule.fact import Fact, missing
+from ferrule.parts.wiring import OuterMm
 from ferrule.quantity import LengthM, Size, Unit, VoltageV
 
 BusKind = Literal["rs485", "can"]
@@ -123,3 +124,7 @@ class SignalCable(Record):
     pairs: Fact[Pairs] = missing("how many twisted pairs it has")
     screened: Fact[bool] = missing("whether it has a screen")
     voltage_max_v: Fact[VoltageV] = missing("voltage its insulation is rated for")
+    outer_mm: Fact[OuterMm] = missing("its outer diameter, from its sheet")
+    strands: Literal["class1", "class2", "class5"] | None = Field(
+        default=None, description="class of its conductors, where its sheet says so"
+    )

@@ -1,12 +1,24 @@
 """The datasheets of cables."""
 
-from typing import Literal
+from typing import Annotated, Literal
+
+from pydantic import Field
 
 from ferrule.document import Record
 from ferrule.fact import Fact, assumed, missing
-from ferrule.quantity import VoltageV
+from ferrule.quantity import Size, Unit, VoltageV
 
 Insulation = Literal["pvc", "xlpe", "pv"]
+OuterMm = Annotated[float, Unit("mm", 1, 150)]
+Cores = Annotated[int, Field(ge=1, le=100)]
+
+
+class Outer(Record):
+    """How thick a cable is over all, with so many cores of one size."""
+
+    cores: Cores = Field(description="how many cores")
+    size: Size = Field(description="size of each core")
+    outer_mm: OuterMm = Field(description="diameter over all")
 
 
 class Cable(Record):
@@ -22,3 +34,4 @@ class Cable(Record):
     build: Literal["multicore", "single-core"]
     double_insulated: bool = False
     voltage_max_v: Fact[VoltageV] = missing("rated voltage of the cable")
+    outers: list[Outer] = Field(default=[], description="outer diameter by number and size of its cores")

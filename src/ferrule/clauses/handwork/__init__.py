@@ -4,6 +4,7 @@ place of a device, signals. Their figures stand in the volume `handwork-2025`.
 
 from ferrule.clauses.handwork.bus import TwistedPair
 from ferrule.clauses.handwork.ends import PreparedEnds
+from ferrule.clauses.handwork.colours import ByName
 from ferrule.clauses.handwork.fixing import StatedStyle
 from ferrule.clauses.handwork.free_space import UsualGaps
 from ferrule.clauses.handwork.lifting import FilterAndEquation
@@ -16,6 +17,7 @@ from ferrule.clauses.procedures import Procedures
 HANDWORK = Procedures(
     air=SunAndHeight(),
     cable_ends=PreparedEnds(),
+    colours=ByName(),
     enclosure=IpCode(),
     metering=MeasuringTransformer(),
     radio=PlannedLevels(),

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from ferrule.constraint import Constraint, at_least, at_most, is_so
 from ferrule.physics import surge
+from ferrule.quantity import Size
 from ferrule.working import Tables, Trace
 
 
@@ -19,6 +20,8 @@ class CriticalLength:
         "surge_type_bonded",
         "surge_type2_current",
         "surge_dc_voltages",
+        "surge_earth_type1",
+        "surge_earth_type2",
     )
 
     def unprotected(
@@ -93,6 +96,11 @@ class CriticalLength:
                 limit=t.figure("surge_two_places_above"),
                 unit="m",
             )
+
+    def earth_size(self, tables: Tables, *, kind: str) -> Size:
+        """Thicker where it carries a part of the lightning itself (IEC 60364-5-53 clause 534.4.10)."""
+        figure = "surge_earth_type1" if "1" in kind.split("+") else "surge_earth_type2"
+        return Size.parse(str(tables.figure(figure, None).value))
 
     def types(self, tables: Tables) -> tuple[str, ...]:
         """The types on offer, the lesser first."""

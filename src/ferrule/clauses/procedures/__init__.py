@@ -12,6 +12,7 @@ from ferrule.clauses.procedures.battery import BatteryCircuit
 from ferrule.clauses.procedures.battery_place import BatteryEnergy, BatteryPlace
 from ferrule.clauses.procedures.bus import SignalBus
 from ferrule.clauses.procedures.circuit import Conductor, Disconnection, OtherCores, ShortCircuit
+from ferrule.clauses.procedures.colours import Colours
 from ferrule.clauses.procedures.dc import DcConductor, DcIsolator, DcSurge
 from ferrule.clauses.procedures.earth import Bonding, Earthing, NeutralEarth
 from ferrule.clauses.procedures.ends import CableEnds
@@ -39,6 +40,7 @@ __all__ = [
     "BatteryPlace",
     "Bonding",
     "CableEnds",
+    "Colours",
     "Conductor",
     "DcConductor",
     "DcIsolator",
@@ -114,6 +116,7 @@ class Procedures(NamedTuple):
     noise: Noise | NotCovered | NotRequired = NotCovered("noise")
     metering: Metering | NotCovered | NotRequired = NotCovered("current transformers")
     cable_ends: CableEnds | NotCovered | NotRequired = NotCovered("cable ends")
+    colours: Colours | NotCovered | NotRequired = NotCovered("the colours of conductors")
     radio: Radio | NotCovered | NotRequired = NotCovered("radio levels")
 
     def needs(self) -> set[str]:

@@ -104,6 +104,10 @@ class DcSurge(Procedure, Protocol):
         """Whether what is fitted is of the right type, strong enough and in the right places."""
         ...
 
+    def earth_size(self, tables: Tables, *, kind: str) -> Size:
+        """The least earth conductor of a device of this type."""
+        ...
+
     def types(self, tables: Tables) -> tuple[str, ...]:
         """The types on offer, the lesser first."""
         ...
