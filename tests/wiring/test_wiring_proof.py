@@ -1,10 +1,11 @@
 """No conductor of any demo house can be taken away or moved without a word."""
 
 from collections.abc import Iterator
+from itertools import pairwise
 
-import houses
 import pytest
 
+import houses
 from ferrule.checks.wired import Wired, wired
 from ferrule.wiring.proof import MENDS, TEXTS, Fault, faults, faults_of_metal
 from ferrule.wiring.terminal import Core, Terminal
@@ -43,7 +44,7 @@ def test_every_conductor_moved_to_any_other_terminal_is_found(house: Wired) -> N
         for side in ("start", "end"):
             for terminal in terminals:
                 if terminal != getattr(core, side):
-                    moved = core._replace(**{side: terminal})
+                    moved = core._replace(start=terminal) if side == "start" else core._replace(end=terminal)
                     first = next(faults(house.plan, [*cores[:at], moved, *cores[at + 1 :]]))
                     assert (first.rule, dict(first.words)["core"]) == ("moved", str(core))
 
@@ -52,7 +53,7 @@ def test_two_conductors_swapped_within_a_lead_join_what_must_stay_apart(house: W
     """Found by the metal alone, which knows no plan."""
     for lead in house.leads.values():
         landed = [core for core in lead.cores if core.start and core.end]
-        for first, second in zip(landed, landed[1:], strict=False):
+        for first, second in pairwise(landed):
             rest = [core for core in cores_of(house) if core not in {first, second}]
             swapped = [*rest, first._replace(end=second.end), second._replace(end=first.end)]
             if _goes_on(house, lead.id):

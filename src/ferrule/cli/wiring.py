@@ -70,8 +70,8 @@ def _told(result: Answer, rows: list[Row], found: list[Finding], paint: Paint) -
     stops = sum(finding.verdict is Verdict.FAIL for finding in found)
     count = sum(len(row.conductors) for row in rows)
     yield (
-        f"{len(rows)} leads with {count} conductors. Of {len(found)} findings on the wiring {stops or 'none'} "
-        f"stop; to find out: {len(asks) or 'nothing'}."
+        f"{len(rows)} leads with {count} conductors. Of {len(found)} findings on the wiring "
+        f"{stops or 'none'} stop; to find out: {len(asks) or 'nothing'}."
     )
     colours, rulebook = covered(result.code.procedures.colours), result.code.rulebook
     lines, neutral = _either(colours.old_lines(rulebook)), _either(colours.old_neutral(rulebook))
