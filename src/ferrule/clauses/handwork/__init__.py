@@ -3,8 +3,8 @@ place of a device, signals. Their figures stand in the volume `handwork-2025`.
 """
 
 from ferrule.clauses.handwork.bus import TwistedPair
-from ferrule.clauses.handwork.ends import PreparedEnds
 from ferrule.clauses.handwork.colours import ByName
+from ferrule.clauses.handwork.ends import PreparedEnds
 from ferrule.clauses.handwork.fixing import StatedStyle
 from ferrule.clauses.handwork.free_space import UsualGaps
 from ferrule.clauses.handwork.lifting import FilterAndEquation
