@@ -96,7 +96,7 @@ def test_a_bus_cut_in_two_is_split(house: Wired) -> None:
 def test_two_conductors_under_a_terminal_for_one_are_one_too_many(house: Wired) -> None:
     cores = cores_of(house)
     core = next(each for each in cores if each.end and each.end.port == "grid")
-    twice = [*cores, core._replace(lead="another")]
+    twice = [*cores, core._replace(lead="another", start=None)]
     found = [fault for fault in faults_of_metal(house.plan, twice) if fault.rule == "crowded"]
     assert [dict(fault.words)["terminal"] for fault in found] == [str(core.end)]
 
