@@ -1,7 +1,7 @@
 """The install pack: one paper from an answer, and the lists and drawings beside it.
 
-A new list or drawing is one line in `LEAVES` (on paper and as a file) or in `BESIDE` (as a file only). A new chapter
-is one word in `CHAPTERS`, and its title `chapter.NAME` in the texts.
+A new list or drawing is one line in `LEAVES` (on paper and as a file) or in `BESIDE` (as a file only). A new
+chapter is one word in `CHAPTERS`, and its title `chapter.NAME` in the texts.
 """
 
 import json
@@ -30,8 +30,8 @@ from ferrule.sheets.texts import say
 #: the chapters behind the open questions, in order; the places first
 CHAPTERS = (*PLACES, "steps", "sizes")
 
-#: what makes the lists, drawings and other blocks on paper, each with the chapter it stands in (in that of a place
-#: behind its findings); tables and drawings become files of their own, too
+#: what makes the lists, drawings and other blocks on paper, each with the chapter it stands in (in that of a
+#: place behind its findings); tables and drawings become files of their own, too
 LEAVES: tuple[Callable[[Answer], Iterable[tuple[str, Block]]], ...] = (
     dead.records,
     day.steps_of_the_day,
@@ -104,7 +104,7 @@ _JOB, _RESULTS = "job.json", "results.json"
 
 
 def _attachments(result: Answer) -> tuple[Attachment, ...]:
-    results = json.dumps(export.answer(result), ensure_ascii=False, indent=1)
+    results = json.dumps(export.answer(result), ensure_ascii=False)
     return (
         Attachment(_JOB, result.loaded.canonical, "application/json", say("pack.job_file")),
         Attachment(_RESULTS, results + "\n", "application/json", say("pack.results_file")),
