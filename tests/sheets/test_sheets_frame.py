@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from ferrule.sheets.frame import A4, LETTER, NOT_CLEARED, Frame, Page, Sheet, frame
+from ferrule.sheets.frame import A4, LETTER, Frame, Page, Sheet, frame
 from ferrule.sheets.legible import faults
 from ferrule.sheets.scene import Scene, Text
 from sheets.hostile import words
@@ -51,8 +51,8 @@ def test_it_says_what_the_sheet_is() -> None:
 
 @pytest.mark.parametrize("page", PAGES)
 def test_what_is_not_cleared_says_so_across_the_head(page: Page) -> None:
-    assert NOT_CLEARED.upper() in shown(frame(page, SHEET._replace(cleared=False)))
-    assert NOT_CLEARED.upper() not in shown(frame(page, SHEET))
+    assert "NOT CLEARED TO BUILD" in shown(frame(page, SHEET._replace(cleared=False)))
+    assert "NOT CLEARED TO BUILD" not in shown(frame(page, SHEET))
 
 
 @pytest.mark.parametrize("page", PAGES)

@@ -16,6 +16,7 @@ from ferrule.sheets.scene import (
     Text,
     line,
 )
+from ferrule.sheets.texts import say
 from ferrule.sheets.words import shortened, wrapped
 
 MARGIN_MM = 10.0
@@ -23,7 +24,6 @@ BLOCK_WIDTH_MM = 60.0
 HEAD_MM = 7.5
 """Height of the strip that says a sheet is not cleared."""
 
-NOT_CLEARED = "not cleared to build"
 _PADDING_MM = 1.5
 _ROW_MM = 8.0
 _NAME_ROW_MM = 14.0
@@ -94,10 +94,13 @@ def frame(page: Page, sheet: Sheet) -> Frame:
 def _rows(sheet: Sheet) -> list[list[tuple[str, str]]]:
     """The fields under the name of the drawing, row by row: what each is, and what it says."""
     return [
-        [("job", sheet.job)],
-        [("place", sheet.place)],
-        [("revision", sheet.revision), ("edition", sheet.edition)],
-        [("date", sheet.date), ("sheet", f"{sheet.number} of {sheet.of}")],
+        [(say("frame.job"), sheet.job)],
+        [(say("frame.place"), sheet.place)],
+        [(say("frame.revision"), sheet.revision), (say("frame.edition"), sheet.edition)],
+        [
+            (say("frame.date"), sheet.date),
+            (say("frame.sheet"), say("frame.number", number=sheet.number, of=sheet.of)),
+        ],
     ]
 
 
@@ -105,7 +108,7 @@ def _warning(outline: Box) -> tuple[Item, ...]:
     bottom = outline.top_mm + HEAD_MM
     words = Text(
         Point(outline.middle.x_mm, outline.top_mm + HEAD_MM / 2),
-        NOT_CLEARED.upper(),
+        say("pack.band").upper(),
         NAME_MM,
         "middle",
         "middle",
