@@ -92,6 +92,16 @@ def rechecking(runs: int = 30) -> None:
     )
 
 
+def many_strings(count: int = 60) -> None:
+    """So many strings on one input, far beyond any house: what is asked of one should not look at all."""
+    loaded = load(DEMOS[0])
+    first = loaded.job.strings[0]
+    strings = [first.model_copy(update={"id": f"X{at}"}) for at in range(count)]
+    crowded = loaded._replace(job=loaded.job.model_copy(update={"strings": strings}))
+    taken = min(_timed(partial(answer, crowded)) for _ in range(3))
+    print(f"{count} strings on one input: {taken:.2f} s, the fastest of three")
+
+
 def throughput(jobs: int = 1_000) -> None:
     """Many varied jobs through one process, and where the time goes."""
     varied = [each for path in DEMOS for each in _varied(load(path), jobs // len(DEMOS) + 1)][:jobs]
@@ -257,6 +267,7 @@ if __name__ == "__main__":
     whole_process()
     reading()
     rechecking()
+    many_strings()
     throughput()
     packing()
     spreadsheet()
