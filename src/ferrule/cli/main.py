@@ -18,6 +18,7 @@ COMMANDS = {
     "array": "show how the modules lie on each face, with rails, hooks and the parts it takes",
     "calc": "run one calculator of the trade, or list them",
     "check": "answer every question of a job",
+    "draw": "draw one drawing of the house, as SVG or DXF",
     "explain": "show the whole working of one finding",
     "isolation": "show what feeds each place, where it is opened and locked, what to prove, what stays live",
     "new": "write a starter job in which everything is still to be found out",

@@ -1,0 +1,17 @@
+"""The drawings of a house by name. A new one is one line in `DRAWINGS`."""
+
+from collections.abc import Callable, Mapping
+from typing import TypeAlias
+
+from ferrule.answering import Answer
+from ferrule.sheets.scene import Scene
+
+Draw: TypeAlias = Callable[[Answer], tuple[Scene, ...]]
+
+#: what a person asks for -> what draws it: its sheets in order, none where the house has nothing of it
+DRAWINGS: Mapping[str, Draw] = {}
+
+
+def sheet_names(drawing: str, count: int) -> list[str]:
+    """What the sheets of a drawing are called as files: `bus`, `bus-2`, `bus-3`."""
+    return [drawing if at == 0 else f"{drawing}-{at + 1}" for at in range(count)]
