@@ -58,12 +58,15 @@ def _said(finding: Finding) -> tuple[str, ...]:
     """Each limit that is not kept, the worst first; of a good finding the one that governs."""
     if finding.verdict is Verdict.PASS:
         return (display.filled(finding.governed_by), *display.comparison(finding.governed_by))
-    missed = [each for each in finding.constraints if each.verdict is not Verdict.PASS]
-    return tuple(_sentence(each) for each in sorted(missed, key=lambda each: -each.verdict))
+    missed = [each for each in finding.constraints if each.verdict in {Verdict.FAIL, Verdict.CAUTION}]
+    said = [_sentence(each) for each in sorted(missed, key=lambda each: -each.verdict)]
+    # What several limits wait for is asked once.
+    asks = dict.fromkeys(ask for each in finding.constraints for ask in each.find_out)
+    return (*said, say("findings.find_out", asks="; ".join(asks))) if asks else tuple(said)
 
 
 def _sentence(constraint: Constraint) -> str:
-    margin = "" if constraint.verdict is Verdict.UNKNOWN else display.margin(constraint)
+    margin = display.margin(constraint)
     return display.filled(constraint) + (f" ({margin})" if margin else "")
 
 
