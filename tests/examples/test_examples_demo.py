@@ -115,8 +115,8 @@ def plain(job: Job) -> dict[str, Any]:
     values = job.model_dump(exclude={"firm"})
     used = {device.part for device in job.devices} | {string.module for string in job.strings}
     used |= {run.cable for run in job.runs}
-    used |= {bus.cable for bus in known(job.buses)} | {contact.cable for contact in job.contacts}
-    used |= {board.part for board in job.boards} | {job.earth.cable}
+    used |= {bus.cable for bus in known(job.buses)} | {known(each.cable) for each in job.contacts}
+    used |= {known(board.part) for board in job.boards} | {known(job.earth.cable)}
     values["parts"] = sorted(
         (p for p in values["parts"] if p["id"] in used), key=lambda part: str(part["id"])
     )
