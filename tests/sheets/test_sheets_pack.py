@@ -237,17 +237,28 @@ def test_without_a_date_the_paper_says_so() -> None:
     assert "Datenonegiven" in _text(reader.pages[0].extract_text())
 
 
-def test_a_drawing_is_set_at_its_own_size_and_is_a_file_of_two_kinds() -> None:
+@pytest.mark.parametrize(("width_mm", "height_mm"), [(170, 30), (297, 210), (215.9, 279.4)])
+def test_a_drawing_is_set_at_its_own_size_and_is_a_file_of_two_kinds(
+    width_mm: float, height_mm: float
+) -> None:
     made = pack(answer(load(EXAMPLES / "meter-led" / "job.yaml")))
-    scene = Scene(170, 30, (line((20, 10), (120, 10)), Text(Point(20, 20), "中 INV1")), "A line of 100 mm")
+    scene = Scene(
+        width_mm, height_mm, (line((20, 10), (120, 10)), Text(Point(20, 20), "中 INV1")), "A line of 100 mm"
+    )
     drawing = Drawing("ruler", scene)
     paper = made.paper._replace(cover=(drawing,), chapters=(), attachments=())
-    (page,) = extract_pages(io.BytesIO(pdf(paper)))
+    *_, page = extract_pages(io.BytesIO(pdf(paper)))
+    if height_mm > 200:
+        assert (page.width / 72 * 25.4, page.height / 72 * 25.4) == pytest.approx(
+            (width_mm, height_mm), abs=0.05
+        )
     strokes = [each for each in _all_of(page, LTCurve) if each.width > 200 and each.height < 1]
     widths_mm = {round(each.width / 72 * 25.4, 1) for each in strokes if each.y0 > 100}
     assert 100.0 in widths_mm
     text = _text("".join(letter.get_text() for letter in _all_of(page, LTChar)))
     assert "[U+4E2D]INV1" in text
+    assert f"revision{made.paper.foot[1].split()[-1]}" in text
+    assert f"page{page.pageid}of{page.pageid}" in text
     named = dict(files(made._replace(paper=paper, drawings=(drawing,))))
     assert {"pack.pdf", "lists.xlsx", "findings.csv", "sizes.csv", "ruler.svg", "ruler.dxf"} == set(named)
     assert named["ruler.svg"].startswith(b"<svg")

@@ -100,7 +100,7 @@ class Notice(NamedTuple):
 
 
 class Drawing(NamedTuple):
-    """A picture at its own size, or as wide as the page where it is wider."""
+    """A picture at its own size: between the margins where it fits, else a page of its own with its frame."""
 
     id: str
     scene: Scene

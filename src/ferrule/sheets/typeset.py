@@ -76,6 +76,7 @@ def _block(block: Block) -> dict[str, Any]:
 def _drawing(scene: Scene) -> dict[str, Any]:
     return {
         "svg": spelled(svg(scene)), "title": harmless(scene.title), "width_mm": scene.width_mm,
+        "height_mm": scene.height_mm,
         "alt": spelled(scene.description or scene.title),
     }  # fmt: skip
 
