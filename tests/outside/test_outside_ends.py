@@ -2,10 +2,12 @@
 
 import pytest
 
+import houses
 from ferrule import rules
 from ferrule.clauses import bind
 from ferrule.clauses.handwork.ends import PreparedEnds
 from ferrule.clauses.procedures.ends import CableBend
+from ferrule.sheets.ends import Piece, ends
 from ferrule.working import NotPrinted
 
 CODE = bind(rules.load("iec-2024"))
@@ -105,3 +107,23 @@ def test_a_power_cable_bends_no_tighter_than_printed(
     for moment, factor in ((True, laying), (False, fixed)):
         radius_mm = ENDS.bend_radius_mm(CODE.trace(), cable=cable, outer_mm=outer_mm, laying=moment)
         assert radius_mm >= factor * outer_mm
+
+
+def test_a_battery_lug_and_its_cable_in_a_demo_house() -> None:
+    """DIN 46235: die 14 for 50 mm²; ISO 273, fine series: 8.4 mm for M8. Bent to six times 15 mm."""
+    result = houses.answered({"runs.R-battery.size": "50 mm²"})
+    end = next(each for each in ends(result) if (each.lead, each.at) == ("R-battery", "INV1"))
+    piece = end.cores[0].piece
+    assert isinstance(piece, Piece)
+    assert (piece.kind, piece.bolt, piece.die, piece.hole_mm) == ("lug", "M8", 14, 8.4)
+    assert end.bend_fixed_mm == 90
+
+
+def test_the_sleeve_of_a_demo_house() -> None:
+    """DIN 46228-4: 6 mm² yellow; a drive maker's guide: strip two millimetres more than the metal sleeve."""
+    edits = {"parts.pvc-multicore.strands": "class5", "runs.R-inverter.size": "6 mm²"}
+    end = next(e for e in ends(houses.answered(edits)) if (e.lead, e.at) == ("R-inverter", "INV1"))
+    piece = end.cores[0].piece
+    assert isinstance(piece, Piece)
+    assert (piece.kind, piece.length_mm, dict(piece.colours)["din"]) == ("sleeve", 12, "yellow")
+    assert end.cores[0].strip_mm == 14

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from ferrule.checks.question import Question, Subject, each
-from ferrule.checks.wired import Landed, prepared, size, wired
+from ferrule.checks.wired import Landed, prepared, size, thickness_mm, wired
 from ferrule.clauses import Code
 from ferrule.constraint import Constraint, at_most, is_so, within
 from ferrule.design import Design
@@ -148,7 +148,7 @@ def clamped(design: Design, code: Code, subject: Subject) -> Iterator[Constraint
     if block.entry is None:
         return
     for landed in _landed(design, subject):
-        outer_mm = _outer_mm(design, code, landed)
+        outer_mm = thickness_mm(design, code, landed.lead, landed.core)
         if outer_mm in seen:
             continue
         seen.add(outer_mm)
@@ -204,22 +204,6 @@ def _block(design: Design, subject: Subject) -> TerminalBlock:
         known(part.terminals)
         raise Missing(f"{part.name}: the terminals of its port {port}, from its manual")
     return found
-
-
-def _outer_mm(design: Design, code: Code, landed: Landed) -> float:
-    """How thick the cable is that a core runs in."""
-    part = design.house.parts.get(landed.lead.part)
-    if part is None:
-        raise Missing(f"how thick {landed.lead.id} is")
-    if part.kind == "signal-cable":
-        bare_mm: float = known(part.outer_mm)
-        return bare_mm
-    cores = len(landed.lead.cores) if part.build == "multicore" else 1
-    wanted = size(design, code, landed.lead, landed.core if cores == 1 else landed.lead.cores[0])
-    for outer in part.outers:
-        if outer.cores == cores and outer.size == wanted:
-            return float(outer.outer_mm)
-    raise Missing(f"outer diameter of {part.id} with {cores} × {wanted}, from its sheet")
 
 
 QUESTIONS = (

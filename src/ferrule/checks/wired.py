@@ -164,3 +164,18 @@ def prepared(design: Design, block: TerminalBlock, lead: Lead) -> Strands:
     if sleeve == "none":
         return "flexible"
     return "sleeved" if sleeve == "needed" or block.takes.flexible == "none" else "flexible"
+
+
+def thickness_mm(design: Design, code: Code, lead: Lead, core: Core) -> float:
+    """How thick the cable is that a core runs in, over all. Raises `Missing` where its sheet does not say."""
+    part = design.house.parts.get(lead.part)
+    if part is None:
+        raise Missing(f"how thick {lead.id} is")
+    if isinstance(part, SignalCable):
+        return known(part.outer_mm)
+    cores = len(lead.cores) if part.build == "multicore" else 1
+    wanted = size(design, code, lead, core if cores == 1 else lead.cores[0])
+    for outer in part.outers:
+        if outer.cores == cores and outer.size == wanted:
+            return float(outer.outer_mm)
+    raise Missing(f"outer diameter of {part.id} with {cores} × {wanted}, from its sheet")

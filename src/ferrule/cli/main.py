@@ -19,6 +19,7 @@ COMMANDS = {
     "calc": "run one calculator of the trade, or list them",
     "check": "answer every question of a job",
     "draw": "draw one drawing of the house, as SVG or DXF",
+    "ends": "show what to do to each cable end: what to thread on first, strip, press on and tighten",
     "explain": "show the whole working of one finding",
     "isolation": "show what feeds each place, where it is opened and locked, what to prove, what stays live",
     "new": "write a starter job in which everything is still to be found out",

@@ -19,3 +19,11 @@ def strip_for_barrel(*, barrel_mm: LengthMm, growth_pct: SharePct) -> LengthMm:
 def bend_radius(*, factor: Ratio, outer_mm: LengthMm) -> LengthMm:
     """Least radius at the inner edge of a bend; of a flat cable the wide side counts as its diameter."""
     return factor * outer_mm
+
+
+@formula("(barrel_mm + overlap_mm) / (1 - shortens_pct / 100)")
+def shrink_length(*, barrel_mm: LengthMm, overlap_mm: LengthMm, shortens_pct: SharePct) -> LengthMm:
+    """Length to cut of a heat-shrink sleeve that covers a lug's barrel and so much of the insulation, and
+    grows shorter as it shrinks.
+    """
+    return (barrel_mm + overlap_mm) / (1 - shortens_pct / 100)

@@ -11,7 +11,7 @@ from typing import NamedTuple
 from ferrule import export
 from ferrule.answering import Answer
 from ferrule.checks.subjects import PLACES
-from ferrule.sheets import cover, day, dead, findings, sizes
+from ferrule.sheets import cover, day, dead, endsheet, findings, sizes, torque
 from ferrule.sheets.paper import (
     Attachment,
     Block,
@@ -34,12 +34,14 @@ CHAPTERS = (*PLACES, "steps", "sizes")
 #: place behind its findings); tables and drawings become files of their own, too
 LEAVES: tuple[Callable[[Answer], Iterable[tuple[str, Block]]], ...] = (
     dead.records,
+    endsheet.ends_by_place,
+    torque.torques_by_place,
     day.steps_of_the_day,
     sizes.chosen,
 )
 
 #: lists that the paper tells in another form
-BESIDE: tuple[Callable[[Answer], Table], ...] = (findings.listed,)
+BESIDE: tuple[Callable[[Answer], Table], ...] = (findings.listed, endsheet.listed, torque.listed)
 
 _UNDATED = (2000, 1, 1)  # for the metadata, which must have some date; the paper itself says that it has none
 

@@ -73,6 +73,24 @@ class Answers(NamedTuple):
     groups: tuple[tuple[str, tuple[tuple[str, str, str, str], ...]], ...]
 
 
+class Group(NamedTuple):
+    """Rows that belong together, with what has to be read before them. A cell of None is a box to tick."""
+
+    title: str
+    lines: tuple[str, ...]
+    rows: tuple[tuple[str | None, ...], ...]
+
+
+class Grouped(NamedTuple):
+    """A list in groups, its columns with their relative widths. A group's title stands again on every page
+    that its rows run over to.
+    """
+
+    columns: tuple[tuple[str, int], ...]
+    groups: tuple[Group, ...]
+    notes: tuple[str, ...] = ()
+
+
 class Item(NamedTuple):
     """Something to tick: a small note under it, what holds it up, and what to write down, with its unit.
     Without a text, what to write down stands beside the box.
@@ -118,6 +136,7 @@ Block: TypeAlias = (
     | Way
     | Entry
     | Answers
+    | Grouped
     | Checklist
     | Notice
     | Drawing

@@ -16,7 +16,8 @@ from ferrule.wiring.terminal import Core, Lead
 
 T = TypeVar("T")
 
-_BOUGHT = frozenset({"plug", "patch"})
+#: leads that come with their plugs on
+BOUGHT = frozenset({"plug", "patch"})
 
 
 class Conductor(NamedTuple):
@@ -51,44 +52,47 @@ def schedule(answer: Answer) -> list[Row]:
 def _row(answer: Answer, lead: Lead) -> Row:
     start, end = lead.places
     house = answer.design.house
-    conductors = tuple(_conductor(answer, lead, core) for core in lead.cores)
+    conductors = tuple(conductor(answer, lead, core) for core in lead.cores)
     return Row(
         lead.id, lead.role, start, end,
-        (_place(house, start), _place(house, end)),
-        _cable(answer, lead, conductors), _fact(lambda: _length_m(answer, lead)), conductors, lead.asks,
+        (place_of_end(house, start), place_of_end(house, end)),
+        cable_of(answer, lead), fact(lambda: _length_m(answer, lead)), conductors, lead.asks,
     )  # fmt: skip
 
 
-def _place(house: House, thing: str) -> str:
+def place_of_end(house: House, thing: str) -> str:
     """Where a person stands at an end; an enclosure is named after what it serves."""
+    if thing == "supply":
+        return "meter"
     if thing in house.strings:
         return "roof"
     return place_of_device(house, thing.removesuffix("-box").partition(".")[0])
 
 
-def _conductor(answer: Answer, lead: Lead, core: Core) -> Conductor:
+def conductor(answer: Answer, lead: Lead, core: Core) -> Conductor:
+    """A core with its colour, its size and where it lands."""
     colours = covered(answer.code.procedures.colours)
     lines = [each.name for each in lead.cores if each.serves == "mains" and each.name != "N"]
     power = core.serves != "signal"
     return Conductor(
         core.name,
         colours.colour(answer.code.rulebook, core=core.name, lines=lines) if power else "",
-        None if lead.role in _BOUGHT else _fact(lambda: size(answer.design, answer.code, lead, core)),
+        None if lead.role in BOUGHT else fact(lambda: size(answer.design, answer.code, lead, core)),
         str(core.start) if core.start else "",
         str(core.end) if core.end else "",
     )
 
 
-def _cable(answer: Answer, lead: Lead, conductors: tuple[Conductor, ...]) -> str:
+def cable_of(answer: Answer, lead: Lead) -> str:
     """The cable by its part and cores; cores of several sizes each by its own."""
-    if lead.role in _BOUGHT:
+    if lead.role in BOUGHT:
         return "patch cable" if lead.role == "patch" else "its own plug"
     part: Cable | SignalCable | None = answer.design.house.parts.get(lead.part)
     if isinstance(part, SignalCable):
         return part.id
     sizes: dict[str, int] = {}
-    for conductor in conductors:
-        name = "size not known" if isinstance(conductor.size, Unknown) else str(conductor.size)
+    for each in (conductor(answer, lead, core) for core in lead.cores):
+        name = "size not known" if isinstance(each.size, Unknown) else str(each.size)
         sizes[name] = sizes.get(name, 0) + 1
     cores = " + ".join(f"{count} × {name}" for name, count in sizes.items())
     return f"{part.id if part else 'conductor'} {cores}".strip()
@@ -124,7 +128,7 @@ def _length_m(answer: Answer, lead: Lead) -> float:
     return known(given.get(lead.of, 0.0))
 
 
-def _fact(find: Callable[[], T]) -> Fact[T]:
+def fact(find: Callable[[], T]) -> Fact[T]:
     """What `find` returns, or what it lacks."""
     try:
         return find()

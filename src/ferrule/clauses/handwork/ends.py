@@ -25,6 +25,8 @@ class PreparedEnds:
         "lug_bolts",
         "lug_strip",
         "lug_growth",
+        "shrink_overlap",
+        "shrink_shortens",
         "stud_hole",
         "ring_size",
         "ring_bolt",
@@ -76,6 +78,14 @@ class PreparedEnds:
 
     def lug_strip_mm(self, t: Trace, *, barrel_mm: float) -> float:
         return t.calculate(ends.strip_for_barrel, barrel_mm=barrel_mm, growth_pct=t.figure("lug_growth"))
+
+    def shrink_mm(self, t: Trace, *, barrel_mm: float) -> float:
+        return t.calculate(
+            ends.shrink_length,
+            barrel_mm=barrel_mm,
+            overlap_mm=t.figure("shrink_overlap"),
+            shortens_pct=t.figure("shrink_shortens"),
+        )
 
     def ring_colours(self, t: Trace, *, area_mm2: float, bolt_mm: float) -> tuple[str, ...]:
         return tuple(

@@ -65,6 +65,10 @@ class CableEnds(Procedure, Protocol):
         """What to strip for a lug whose barrel was measured."""
         ...
 
+    def shrink_mm(self, t: Trace, *, barrel_mm: float) -> float:
+        """Length to cut of the heat-shrink over a lug with a barrel so deep and over the insulation."""
+        ...
+
     def ring_colours(self, t: Trace, *, area_mm2: float, bolt_mm: float) -> tuple[str, ...]:
         """The insulated ring terminals that take conductor and bolt, by their colours; empty if none does."""
         ...
