@@ -56,6 +56,7 @@ def test_two_conductors_swapped_within_a_lead_join_what_must_stay_apart(house: W
         for first, second in pairwise(landed):
             rest = [core for core in cores_of(house) if core not in {first, second}]
             swapped = [*rest, first._replace(end=second.end), second._replace(end=first.end)]
+            assert "wrong_pole" in rules(faults_of_metal(house.plan, swapped)), (first, second)
             if _goes_on(house, lead.id):
                 assert "joined" in rules(faults_of_metal(house.plan, swapped)), (first, second)
 
@@ -65,6 +66,52 @@ def _goes_on(house: Wired, lead: str) -> bool:
     ends = [end for core in house.leads[lead].cores for end in core.ends]
     others = {end for core in cores_of(house) if core.lead != lead for end in core.ends}
     return len({end.device for end in ends if end in others}) > 1
+
+
+def test_what_is_not_of_the_mains_never_lands_on_a_changeover_unit_nor_mains_on_direct_current() -> None:
+    """Found by the metal alone, whatever was planned."""
+    house = wired(houses.answered({}, "changeover-led", firm=True).design)
+    cores = cores_of(house)
+    by_port = {(core.serves, end.port): (core, end) for core in cores for end in core.ends}
+    line, mains = by_port["mains", "house"]
+    plus, direct = by_port["pv", "PV1"]
+    minus, stored = by_port["battery", "battery"]
+    signal, low = by_port["signal", "BUS"]
+    for core, end in ((plus, mains), (minus, mains), (signal, mains), (line, direct), (line, stored),
+                      (line, low), (plus, low), (plus, stored)):  # fmt: skip
+        moved = [*(each for each in cores if each != core), core._replace(end=end)]
+        wrong = [fault for fault in faults_of_metal(house.plan, moved) if fault.rule == "wrong_side"]
+        assert [(fault.at, dict(fault.words)["terminal"]) for fault in wrong] == [(core.lead, str(end))]
+
+
+def test_no_sheath_holds_mains_and_signals(house: Wired) -> None:
+    cores = cores_of(house)
+    signal = next(core for core in cores if core.serves == "signal")
+    mains = next(core for core in cores if core.serves == "mains")
+    mixed = [*(each for each in cores if each != signal), signal._replace(lead=mains.lead)]
+    assert {fault.at for fault in faults_of_metal(house.plan, mixed) if fault.rule == "mixed"} == {mains.lead}
+
+
+def test_the_poles_of_two_inputs_are_not_joined() -> None:
+    house = wired(houses.answered({}, "meter-led", firm=True).design)
+    cores = cores_of(house)
+    core = next(each for each in cores if str(each) == "R-S1 plus")
+    other = next(each for each in cores if str(each) == "R-S2 plus")
+    joined = [*(each for each in cores if each != core), core._replace(end=other.end)]
+    assert "joined" in rules(faults_of_metal(house.plan, joined))
+
+
+def test_each_pack_of_a_battery_has_its_own_earth_and_its_own_poles() -> None:
+    house = wired(houses.answered({}, "controller-led", firm=True).design)
+    for lead in ("E-BAT:1", "E-BAT:2"):
+        without = [core for core in cores_of(house) if core.lead != lead]
+        found = [str(fault) for fault in faults_of_metal(house.plan, without) if fault.rule == "unearthed"]
+        assert found == [f"no protective conductor joins BAT ({lead[-1]}) to the main earthing terminal"]
+    without = [core for core in cores_of(house) if core.lead != "BAT.poles:2"]
+    left_open = {str(fault) for fault in faults_of_metal(house.plan, without) if fault.rule == "unreached"}
+    assert left_open == {
+        f"nothing lands on BAT.poles {pole} (2), which must never be left open" for pole in ("plus", "minus")
+    }
 
 
 def test_without_its_protective_conductor_a_device_is_unearthed(house: Wired) -> None:

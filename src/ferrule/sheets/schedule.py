@@ -73,6 +73,8 @@ def conductor(answer: Answer, lead: Lead, core: Core) -> Conductor:
     """A core with its colour, its size and where it lands."""
     colours = covered(answer.code.procedures.colours)
     lines = [each.name for each in lead.cores if each.serves == "mains" and each.name != "N"]
+    if len(lines) > 1:  # a line keeps its colour from lead to lead, whichever of them a circuit takes
+        lines = list(answer.design.house.voltages_v)
     power = core.serves != "signal"
     return Conductor(
         core.name,

@@ -19,6 +19,7 @@ from ferrule.wiring.terminal import Core, Lead, Role, Terminal
 
 _BUS_PAIR = {"rs485": ("plus", "minus"), "can": ("high", "low")}
 _POLES = ("plus", "minus")
+_BOX = "-box"
 
 
 class Fitted(NamedTuple):
@@ -57,7 +58,12 @@ def leads(job: Job, fitted: Fitted) -> tuple[Lead, ...]:
 
 def box_of(owner: str) -> str:
     """The name of the enclosure with the gear of an input or of a battery."""
-    return f"{owner}-box"
+    return f"{owner}{_BOX}"
+
+
+def is_box(thing: str) -> bool:
+    """Whether a thing is the enclosure with the gear of an input or of a battery."""
+    return thing.endswith(_BOX)
 
 
 class _Landing:
@@ -289,14 +295,12 @@ class _Landing:
             yield _lead(bond.id, "bonding", bond.id, self.earth_cable, "protective", ends)
         for each in earth.leads:
             start = Terminal(each.at, "bars" if each.at in self.boards else "earth", "PE")
-            yield _lead(
-                each.id,
-                "earth-lead",
-                each.id,
-                self.earth_cable,
-                "protective",
-                (("PE", start, self.land(each.to, "earth", "PE")),),
-            )
+            packs = getattr(self.devices.get(each.to), "packs", 1)
+            for pack in range(1, packs + 1):  # each has a case of its own
+                own = each.id if packs == 1 else f"{each.id}:{pack}"
+                end = self.land(each.to, "earth", "PE")._replace(set=pack)
+                ends = (("PE", start, end),)
+                yield _lead(own, "earth-lead", each.id, self.earth_cable, "protective", ends)
 
 
 def _split(end: str) -> tuple[str, str]:

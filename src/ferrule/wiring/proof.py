@@ -6,16 +6,28 @@ no earth, what a terminal cannot hold, and what nothing reaches.
 """
 
 from collections import Counter
-from collections.abc import Hashable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Container, Hashable, Iterable, Iterator, Mapping, Sequence
 from typing import Literal, NamedTuple
 
 from ferrule.job.job import Job
-from ferrule.parts.terminals import TerminalBlock
+from ferrule.parts.terminals import Serves, TerminalBlock
+from ferrule.wiring.leads import is_box
 from ferrule.wiring.terminal import Core, Lead, Terminal
 from ferrule.wiring.topology import Topology
 
 Rule = Literal[
-    "missing", "unplanned", "moved", "no_terminal", "crowded", "joined", "unearthed", "unreached", "split"
+    "missing",
+    "unplanned",
+    "moved",
+    "no_terminal",
+    "wrong_side",
+    "wrong_pole",
+    "mixed",
+    "crowded",
+    "joined",
+    "unearthed",
+    "unreached",
+    "split",
 ]
 
 #: what each rule says, over the words of its fault
@@ -24,6 +36,9 @@ TEXTS: Mapping[Rule, str] = {
     "unplanned": "{core} is there, and nothing in the job asks for it",
     "moved": "{core} lands on {found}; it belongs on {wanted}",
     "no_terminal": "{core} has nowhere to land: there is no terminal {pole} at {port}",
+    "wrong_side": "{core} belongs to {side}, and {terminal} is a terminal of {other}",
+    "wrong_pole": "{core} lands on {terminal}, which is marked for another conductor",
+    "mixed": "{lead} holds conductors of {these} in one sheath",
     "crowded": "{count} conductors land on {terminal}; it takes {most}",
     "joined": "{these} are joined to each other at {terminal}",
     "unearthed": "no protective conductor joins {device} to the main earthing terminal",
@@ -31,22 +46,33 @@ TEXTS: Mapping[Rule, str] = {
     "split": "nothing joins {port} to the rest of bus {bus}",
 }
 
-
-_LINES = frozenset({"L1", "L2", "L3"})
-
-
 #: what would mend it
 MENDS: Mapping[Rule, str] = {
     "missing": "lay and land {core}",
     "unplanned": "take {core} away, or put into the job what it is for",
     "moved": "land {core} on {wanted}",
     "no_terminal": "take a device that has this terminal, or land it elsewhere",
+    "wrong_side": "take {core} off {terminal} before anything is switched on",
+    "wrong_pole": "land {core} on the terminal of its own name",
+    "mixed": "lay a cable for each of them",
     "crowded": "give each conductor a terminal of its own, or put a terminal block before it",
     "joined": "land each where it belongs",
     "unearthed": "lay a protective conductor to {device} (earth.leads)",
     "unreached": "lay what belongs on {terminal}",
     "split": "join {port} to its neighbour on the line",
 }
+
+
+#: the sides of the house that never meet, in a terminal or in a sheath
+SIDES: Mapping[Serves, str] = {
+    "mains": "the mains",
+    "pv": "the array",
+    "battery": "the battery circuit",
+    "signal": "extra-low voltage",
+    "protective": "the protective conductors",
+}
+
+_LINES = frozenset({"L1", "L2", "L3"})
 
 
 class Fault(NamedTuple):
@@ -79,6 +105,7 @@ def faults(plan: Plan, cores: Sequence[Core]) -> Iterator[Fault]:
 def faults_of_metal(plan: Plan, cores: Sequence[Core]) -> Iterator[Fault]:
     """Those that show without knowing where each conductor was meant to go."""
     yield from _terminals(plan, cores)
+    yield from _apart(plan, cores)
     yield from _joined(plan, cores)
     yield from _unearthed(plan, cores)
     yield from _buses(plan, cores)
@@ -127,14 +154,44 @@ def _terminals(plan: Plan, cores: Iterable[Core]) -> Iterator[Fault]:
         for pole in block.poles if block.needed else ():
             if pole in _LINES and pole not in live:
                 continue  # a meter for three lines in a house with one
-            if not landed[Terminal(device, port, pole)]:
-                yield _fault("unreached", device, terminal=Terminal(device, port, pole))
+            for pack in range(1, _packs(plan, device) + 1):
+                if not landed[Terminal(device, port, pole, pack)]:
+                    yield _fault("unreached", device, terminal=Terminal(device, port, pole, pack))
 
 
 def _sets(plan: Plan, end: Terminal, block: TerminalBlock) -> int:
+    return max(block.sets, _packs(plan, end.device))
+
+
+def _packs(plan: Plan, device: str) -> int:
     """Each pack of a battery has terminals of its own."""
-    packs = next((getattr(d, "packs", 1) for d in plan.job.devices if d.id == end.device), 1)
-    return max(block.sets, packs)
+    return next((getattr(d, "packs", 1) for d in plan.job.devices if d.id == device), 1)
+
+
+def _apart(plan: Plan, cores: Sequence[Core]) -> Iterator[Fault]:
+    """Mains, array, battery and signals meet in no terminal and no sheath; a core lands on its own pole."""
+    live = {line.name for line in plan.job.supply.live}
+    sides: dict[str, set[Serves]] = {}
+    for core in cores:
+        if core.serves != "protective":
+            sides.setdefault(core.lead, set()).add(core.serves)
+        for end in core.ends:
+            block = _block(plan, end)
+            if block and block.poles and core.serves not in {block.serves, "protective"}:
+                side, other = SIDES[core.serves], SIDES[block.serves]
+                yield _fault("wrong_side", core.lead, core=core, terminal=end, side=side, other=other)
+            if not _named(core.name, end.pole, live):
+                yield _fault("wrong_pole", core.lead, core=core, terminal=end)
+    for lead, found in sides.items():
+        if len(found) > 1:
+            yield _fault("mixed", lead, lead=lead, these=" and ".join(sorted(SIDES[each] for each in found)))
+
+
+def _named(core: str, pole: str, live: Container[str]) -> bool:
+    """Whether a pole is marked for a core: L for any single line, L1-S1 for S1 of its transformer."""
+    if core.startswith("PE"):
+        return pole == "PE"
+    return pole == core or (pole == "L" and core in live) or pole.endswith(f"-{core}")
 
 
 def _block(plan: Plan, end: Terminal) -> TerminalBlock | None:
@@ -171,14 +228,12 @@ class _Joined:
 def _metal(plan: Plan, cores: Iterable[Core]) -> _Joined:
     """What is joined while the network feeds the house: by conductors, by closed contacts, inside boards."""
     metal, live = _Joined(), [line.name for line in plan.job.supply.live]
-    inside: dict[str, list[tuple[str, str]]] = {board.id: [] for board in plan.job.boards}
+    boards = {board.id for board in plan.job.boards}
     for core in cores:
-        ends = [_spot(end) for end in core.ends]
-        for spot in ends:
-            metal.join(spot, (core.lead, core.name))
         for end in core.ends:
-            if end.device in inside:  # its busbars and bars join poles of one name
-                metal.join(_spot(end), (end.device, "", end.pole))
+            metal.join(_spot(end), (core.lead, core.name))
+            if end.device in boards or is_box(end.device):  # its bars join poles of one name
+                metal.join(_spot(end), (end.device, "", core.name if end.pole == "L" else end.pole))
     for link in plan.topology.links:
         if link.by.startswith("contact/") and link.joins("line", "grid"):
             for pole in ("L", *live):
@@ -193,9 +248,9 @@ def _metal(plan: Plan, cores: Iterable[Core]) -> _Joined:
 
 
 def _spot(end: Terminal) -> tuple[object, ...]:
-    """A terminal; all protective ones of a device are one piece of metal, as are strings in parallel."""
+    """A terminal; the protective ones of a device or pack are one metal, as strings in parallel are."""
     if end.pole.startswith("PE"):
-        return (end.device, "PE")
+        return (end.device, "PE", end.set)
     return (end.device, end.port, end.pole)
 
 
@@ -205,21 +260,29 @@ def _split(terminal: str) -> tuple[str, str]:
 
 
 def _joined(plan: Plan, cores: Sequence[Core]) -> Iterator[Fault]:
-    """No piece of metal carries two names: lines, neutral, earth, plus, minus, the cores of a bus."""
-    metal = _metal(plan, cores)
-    names: dict[Hashable, dict[str, Core]] = {}
-    where: dict[Hashable, list[Core]] = {}
+    """No piece of metal carries two names: lines, neutral, earth, plus and minus of each input, the cores of
+    each bus.
+    """
+    metal, owners = _metal(plan, cores), _owners(plan)
+    names: dict[Hashable, dict[tuple[str, ...], Core]] = {}
     for core in cores:
-        name = "PE" if core.name.startswith("PE") else core.name
-        group = metal.of((core.lead, core.name))
-        names.setdefault(group, {})[f"{name} of {core.serves}"] = core
-        where.setdefault(group, []).append(core)
-    for group, found in names.items():
-        kinds = {(core.serves, "PE" if core.name.startswith("PE") else core.name) for core in found.values()}
-        if len(kinds) > 1:
-            first = where[group][-1]
+        owner = owners.get(core.lead, core.lead) if core.serves not in {"mains", "protective"} else ""
+        name = "PE" if core.serves == "protective" else core.name
+        names.setdefault(metal.of((core.lead, core.name)), {})[core.serves, owner, name] = core
+    for found in names.values():
+        if len(found) > 1:
+            *_, last = found.values()
             these = " and ".join(sorted(str(core) for core in found.values()))
-            yield _fault("joined", first.lead, these=these, terminal=(first.ends or ("an open end",))[0])
+            yield _fault("joined", last.lead, these=these, terminal=(last.ends or ("an open end",))[0])
+
+
+def _owners(plan: Plan) -> dict[str, str]:
+    """What a lead is made for: an input, for strings on one lie side by side and may be joined; a battery."""
+    made_for = {string.id: string.input for string in plan.job.strings}
+    made_for |= {device.id: device.id for device in plan.job.devices if device.kind == "battery"}
+    runs = {run.id: made_for.get(run.start) or made_for.get(run.end) for run in plan.job.runs}
+    own = {"battery", "bus", "pv"}
+    return {lead.id: runs.get(lead.of) or lead.of if lead.role in own else lead.id for lead in plan.leads}
 
 
 def _unearthed(plan: Plan, cores: Sequence[Core]) -> Iterator[Fault]:
@@ -227,7 +290,7 @@ def _unearthed(plan: Plan, cores: Sequence[Core]) -> Iterator[Fault]:
     if plan.main_board is None:
         return
     metal = _metal(plan, [core for core in cores if core.serves == "protective"])
-    main = metal.of((plan.main_board, "PE"))
+    main = metal.of((plan.main_board, "PE", 1))
     earthed = {device: None for (device, _), block in plan.blocks.items() if "PE" in block.poles}
     earthed |= dict.fromkeys(board.id for board in plan.job.boards)
     for lead in plan.leads:
@@ -235,8 +298,11 @@ def _unearthed(plan: Plan, cores: Sequence[Core]) -> Iterator[Fault]:
             if core.serves == "protective":
                 earthed |= dict.fromkeys(end.device for end in core.ends if end.device != "supply")
     for device in earthed:
-        if metal.of((device, "PE")) != main:
-            yield _fault("unearthed", device, device=device)
+        packs = _packs(plan, device)
+        for pack in range(1, packs + 1):
+            if metal.of((device, "PE", pack)) != main:
+                name = device if packs == 1 else f"{device} ({pack})"
+                yield _fault("unearthed", device, device=name)
 
 
 def _buses(plan: Plan, cores: Sequence[Core]) -> Iterator[Fault]:

@@ -1,6 +1,5 @@
 """The wiring down to the terminal: what a conductor is, where it lands, which lead it runs in."""
 
-from collections.abc import Iterator
 from typing import Literal, NamedTuple
 
 from ferrule.parts.terminals import Serves
@@ -76,14 +75,3 @@ class Lead(NamedTuple):
         starts = [core.start.device for core in self.cores if core.start]
         ends = [core.end.device for core in self.cores if core.end]
         return (starts or [""])[0], (ends or [""])[0]
-
-
-class Wiring(NamedTuple):
-    """Every lead of a house."""
-
-    leads: tuple[Lead, ...]
-
-    def cores(self) -> Iterator[Core]:
-        """Every conductor, lead by lead."""
-        for lead in self.leads:
-            yield from lead.cores
