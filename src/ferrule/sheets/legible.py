@@ -113,7 +113,7 @@ def _through(items: Iterable[Item], cells: Cells) -> list[Fault]:
         for start, end in _strokes(item):
             for cell in _squares(_of(start, end)):
                 for text_at, text, box in cells.get(cell, ()):
-                    if _cuts(start, end, box):
+                    if cuts(start, end, box):
                         found[at, text_at] = Fault("line through text", (text.shown,), box)
         if isinstance(item, Polygon) or (isinstance(item, Circle) and item.filled):
             for cell in _squares(item.box):
@@ -189,7 +189,7 @@ def _of(start: Point, end: Point) -> Box:
     return Box(min(start[0], end[0]), min(start[1], end[1]), max(start[0], end[0]), max(start[1], end[1]))
 
 
-def _cuts(start: Point, end: Point, box: Box) -> bool:
+def cuts(start: Point, end: Point, box: Box) -> bool:
     """A stretch has a part inside a box (clipped side by side, after Liang and Barsky)."""
     (x, y), (dx, dy) = start, (end[0] - start[0], end[1] - start[1])
     enter, leave = 0.0, 1.0

@@ -11,7 +11,7 @@ from typing import NamedTuple
 from ferrule import export
 from ferrule.answering import Answer
 from ferrule.checks.subjects import PLACES
-from ferrule.sheets import cover, day, dead, endsheet, findings, sizes, torque
+from ferrule.sheets import cover, day, dead, endsheet, findings, portside, sizes, torque
 from ferrule.sheets.paper import (
     Attachment,
     Block,
@@ -34,6 +34,7 @@ CHAPTERS = (*PLACES, "steps", "sizes")
 #: place behind its findings); tables and drawings become files of their own, too
 LEAVES: tuple[Callable[[Answer], Iterable[tuple[str, Block]]], ...] = (
     dead.records,
+    portside.drawings,
     endsheet.ends_by_place,
     torque.torques_by_place,
     day.steps_of_the_day,
