@@ -72,6 +72,19 @@ def crossings(scene: Scene) -> Crossings:
     return Crossings(sum(counts), sum(2 * (count // 2) for count in counts))
 
 
+def free(box: Box, items: Iterable[Item]) -> bool:
+    """Nothing runs through a box and no words lie in it, so that words may be put there."""
+    return not any(_takes(item, box) for item in items)
+
+
+def _takes(item: Item, box: Box) -> bool:
+    if not item.box.grown(_TOUCH_MM).meets(box):
+        return False
+    if isinstance(item, Text | Polygon) or (isinstance(item, Circle) and item.filled):
+        return True
+    return any(_cuts(start, end, box) for start, end in _strokes(item))
+
+
 Cells: TypeAlias = dict[tuple[int, int], list[tuple[int, Text, Box]]]
 
 
