@@ -2,6 +2,7 @@
 
 import tempfile
 from collections.abc import Iterator
+from copy import deepcopy
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -18,8 +19,9 @@ REMOVED = object()
 
 
 @cache
-def _text(path: Path) -> str:
-    return path.read_text()
+def _read(path: Path) -> Any:
+    """A file as plain data; take a copy before changing it."""
+    return yaml.load(path.read_text(), Loader=yaml.CSafeLoader)
 
 
 def loaded(edits: dict[str, Any] | None = None, house: str = "meter-led", *, firm: bool = False) -> Loaded:
@@ -30,7 +32,7 @@ def loaded(edits: dict[str, Any] | None = None, house: str = "meter-led", *, fir
     value for `runs.+` adds an item, for `runs.+2` another. `firm` lets choices follow what the demo's firm
     carries.
     """
-    job = yaml.safe_load(_text(EXAMPLES / house / "job.yaml"))
+    job = deepcopy(_read(EXAMPLES / house / "job.yaml"))
     _inline_parts(job)
     named_firm = job.pop("firm")
     if firm:
@@ -40,16 +42,16 @@ def loaded(edits: dict[str, Any] | None = None, house: str = "meter-led", *, fir
     _inline_parts(job)
     with tempfile.TemporaryDirectory() as folder:
         file = Path(folder) / "job.yaml"
-        file.write_text(yaml.safe_dump(job, allow_unicode=True, sort_keys=False))
+        file.write_text(yaml.dump(job, Dumper=yaml.CSafeDumper, allow_unicode=True, sort_keys=False))
         return load(file)
 
 
 def _inline_parts(job: dict[str, Any]) -> None:
     """Take in the parts that a job names and has not inlined yet."""
-    named = set(_words(job)) | set(yaml.safe_load(_text(EXAMPLES / "firm.yaml"))["anchors"])
+    named = set(_words(job)) | set(_read(EXAMPLES / "firm.yaml")["anchors"])
     inline = {part["id"] for part in job.get("parts", [])}
     files = [file for file in sorted((EXAMPLES / "parts").glob("*.yaml")) if file.stem in named - inline]
-    job["parts"] = [*job.get("parts", []), *(yaml.safe_load(_text(f))["part"] for f in files)]
+    job["parts"] = [*job.get("parts", []), *(deepcopy(_read(f)["part"]) for f in files)]
 
 
 def _words(value: Any) -> Iterator[str]:

@@ -5,11 +5,16 @@ from typing import TypeAlias
 
 from ferrule.answering import Answer
 from ferrule.sheets.scene import Scene
+from ferrule.sheets.string_plan import string_plan
+from ferrule.sheets.wiring_diagram import wiring_diagram
 
 Draw: TypeAlias = Callable[[Answer], tuple[Scene, ...]]
 
 #: what a person asks for -> what draws it: its sheets in order, none where the house has nothing of it
-DRAWINGS: Mapping[str, Draw] = {}
+DRAWINGS: Mapping[str, Draw] = {
+    "wiring": wiring_diagram,
+    "strings": string_plan,
+}
 
 
 def sheet_names(drawing: str, count: int) -> list[str]:

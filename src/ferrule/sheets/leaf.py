@@ -1,6 +1,6 @@
 """A drawing over one or more sheets: each framed and numbered, with notes beside the block."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from typing import NamedTuple
 
 from ferrule.answering import Answer
@@ -101,8 +101,3 @@ def spread(wanted_mm: Sequence[float], pitch_mm: float, low_mm: float, high_mm: 
         found[at] = top
         top -= pitch_mm
     return found
-
-
-def first_free(candidates: Sequence[Text], taken: Callable[[Box], bool]) -> Text | None:
-    """The first of several places for the same words that is not taken."""
-    return next((each for each in candidates if not taken(each.box)), None)

@@ -1,8 +1,8 @@
 """The string plan: the modules of each block to scale, numbered in the order of their strings.
 
-The job says how many modules a string has, not which: the order drawn here is a proposal. A string takes
-whole columns as far as they go, and runs through them in rows, there and back; its two ends come down to the
-eaves beside each other.
+The job says how many modules a string has, not which: the order drawn here is a proposal. Strings that fill
+whole columns run through them in rows, there and back, and come down to the eaves with both ends beside each
+other; where any string of a block does not, all of them run up one column and down the next.
 """
 
 from collections.abc import Iterator, Mapping, Sequence
@@ -17,6 +17,7 @@ from ferrule.layout.roof import Laid
 from ferrule.parts import Module
 from ferrule.sheets.frame import Frame
 from ferrule.sheets.leaf import ACROSS, Leaf, room, scenes
+from ferrule.sheets.legible import free
 from ferrule.sheets.scene import (
     FINE,
     MEDIUM,
@@ -56,12 +57,15 @@ class Cell(NamedTuple):
 
 
 class Piece(NamedTuple):
-    """As much of a string as lies on one block, in series order; `first` is the number of its first module."""
+    """As much of a string as lies on one block, in series order; `first` is the number of its first module.
+    `rows` says whether it runs in rows, there and back; else it goes up one column and down the next.
+    """
 
     string: str
     first: int
     of: int
     cells: tuple[Cell, ...]
+    rows: bool
 
     @property
     def begins(self) -> bool:
@@ -73,7 +77,7 @@ class Piece(NamedTuple):
 
 
 class View(NamedTuple):
-    """A block on its page: where its lower left corner lies, and how large a module and its step are there."""
+    """A block on its page: where its lower left corner lies, and how large a module and a gap are there."""
 
     left_mm: float
     bottom_mm: float
@@ -90,13 +94,13 @@ class View(NamedTuple):
 
 def string_plan(result: Answer) -> tuple[Scene, ...]:
     """One sheet for each block of each face with a string on it."""
-    free = room(result, ACROSS)
+    frame = room(result, ACROSS)
     used = dict.fromkeys(string.face for string in result.design.house.job.strings)
-    leaves = [leaf for face in used for leaf in _face(result, free, face)]
+    leaves = [leaf for face in used for leaf in _face(result, frame, face)]
     return scenes(result, say("string_plan.title"), ACROSS, leaves)
 
 
-def _face(result: Answer, free: Frame, face: str) -> Iterator[Leaf]:
+def _face(result: Answer, frame: Frame, face: str) -> Iterator[Leaf]:
     """The sheets of a face; one of words alone where it cannot be drawn yet."""
     design = result.design
     try:
@@ -116,19 +120,20 @@ def _face(result: Answer, free: Frame, face: str) -> Iterator[Leaf]:
     homes = {row.start: row for row in schedule(result) if row.start in counts}
     inputs = {each.id: each.input for each in design.house.job.strings}
     for block in blocks:
-        view = _view(free, block, module, gap_mm)
+        view = _view(frame, block, module, gap_mm)
         here = pieces[block.id]
         notes = (
-            say("string_plan.proposal"), *_strings(here, homes, inputs), *odd, _order(block),
+            say("string_plan.proposal"), *_strings(here, homes, inputs), *odd, _order(block, here),
             say("string_plan.pair"), say("string_plan.live"), *_place(face, block),
             *_rails(laid.get(block.id)), *asks,
         )  # fmt: skip
-        items = (
+        items = [
             *_modules(view, block, here),
             *_supports(view, laid.get(block.id), block),
             *(each for piece in here for each in _series(view, block, piece, inputs[piece.string])),
-            *_around(free, view, face, block),
-        )
+            *_around(frame, view, face, block),
+        ]
+        items += _signs_within(view, block, here, items)
         described = say(
             "string_plan.description", block=block.id, face=face, rows=block.rows, columns=block.columns
         )
@@ -139,37 +144,42 @@ def _face(result: Answer, free: Frame, face: str) -> Iterator[Leaf]:
 
 
 def proposal(blocks: Sequence[Block], counts: Mapping[str, int]) -> dict[str, list[Piece]]:
-    """The modules of each block, shared out to the strings in the order of the job: column after column from
-    the left, and within what a string has, in rows there and back.
-    """
-    left = [(string, 1, count) for string, count in counts.items()]
+    """The modules of each block, shared out to the strings in the order of the job, from the left."""
+    waiting = [(string, 1, count) for string, count in counts.items()]
     found: dict[str, list[Piece]] = {}
     for block in blocks:
-        cells = [Cell(column, row) for column in range(block.columns) for row in range(block.rows)]
-        found[block.id] = []
-        while cells and left:
-            string, first, count = left.pop(0)
+        cells = list(_up_and_down(block))
+        shares: list[tuple[str, int, list[Cell]]] = []
+        while cells and waiting:
+            string, first, count = waiting.pop(0)
             taken, cells = cells[:count], cells[count:]
-            total = counts[string]
-            found[block.id].append(Piece(string, first, total, tuple(there_and_back(taken))))
+            shares.append((string, first, taken))
             if len(taken) < count:
-                left.insert(0, (string, first + len(taken), count - len(taken)))
+                waiting.insert(0, (string, first + len(taken), count - len(taken)))
+        rows = all(len(taken) % block.rows == 0 for _, _, taken in shares)
+        found[block.id] = [
+            Piece(string, first, counts[string], tuple(there_and_back(taken) if rows else taken), rows)
+            for string, first, taken in shares
+        ]
     return found
+
+
+def _up_and_down(block: Block) -> Iterator[Cell]:
+    for column in range(block.columns):
+        rows = range(block.rows)
+        yield from (Cell(column, row) for row in (reversed(rows) if column % 2 else rows))
 
 
 def there_and_back(cells: Sequence[Cell]) -> Iterator[Cell]:
     """Row by row from the eaves up, the first from the left, the next from the right."""
-    rows = sorted({cell.row for cell in cells})
-    for at, row in enumerate(rows):
-        yield from sorted((cell for cell in cells if cell.row == row), reverse=bool(at % 2))
+    for row in sorted({cell.row for cell in cells}):
+        yield from sorted((cell for cell in cells if cell.row == row), reverse=bool(row % 2))
 
 
 # What is said
 
 
-def _strings(
-    pieces: Sequence[Piece], homes: Mapping[str, Row], inputs: Mapping[str, str]
-) -> Iterator[str]:
+def _strings(pieces: Sequence[Piece], homes: Mapping[str, Row], inputs: Mapping[str, str]) -> Iterator[str]:
     for piece in pieces:
         home = homes.get(piece.string)
         words = {
@@ -189,9 +199,11 @@ def _to(home: Row | None) -> str:
     return home.conductors[0].end.rpartition(" ")[0]
 
 
-def _order(block: Block) -> str:
+def _order(block: Block, pieces: Sequence[Piece]) -> str:
     if block.rows == 1:
         return say("string_plan.order_one")
+    if not all(piece.rows for piece in pieces):
+        return say("string_plan.order_columns")
     return say("string_plan.order_odd") if block.rows % 2 else say("string_plan.order_rows")
 
 
@@ -201,7 +213,9 @@ def _place(face: str, block: Block) -> Iterator[str]:
     except Missing as missing:
         yield say("string_plan.find_out", ask="; ".join(missing.asks))
         return
-    yield say("string_plan.place", block=block.id, face=face, left=f"{left_mm:.0f}", bottom=f"{bottom_mm:.0f}")
+    yield say(
+        "string_plan.place", block=block.id, face=face, left=f"{left_mm:.0f}", bottom=f"{bottom_mm:.0f}"
+    )
 
 
 def _rails(laid: Laid | None) -> Iterator[str]:
@@ -223,16 +237,14 @@ def _laid(result: Answer, face: str) -> tuple[dict[str, Laid], list[str]]:
 # What is drawn
 
 
-def _view(free: Frame, block: Block, module: Module, gap_mm: float) -> View:
+def _view(frame: Frame, block: Block, module: Module, gap_mm: float) -> View:
     """The block as large as a usual scale allows, in the middle of what is free."""
     across_mm, up_mm = layout.module_mm(block, module)
     width_mm = block.columns * (across_mm + gap_mm) - gap_mm
     height_mm = block.rows * (up_mm + gap_mm) - gap_mm
-    area = free.area.grown(-4.0)
+    area = frame.area.grown(-4.0)
     high_mm = area.height_mm - _HOME_MM - _HEAD_MM
-    scale = next(
-        each for each in SCALES if width_mm <= each * area.width_mm and height_mm <= each * high_mm
-    )
+    scale = next(each for each in SCALES if width_mm <= each * area.width_mm and height_mm <= each * high_mm)
     return View(
         area.middle.x_mm - width_mm / scale / 2,
         area.top_mm + _HEAD_MM + (high_mm + height_mm / scale) / 2,
@@ -240,9 +252,9 @@ def _view(free: Frame, block: Block, module: Module, gap_mm: float) -> View:
     )  # fmt: skip
 
 
-def _around(free: Frame, view: View, face: str, block: Block) -> Iterator[Item]:
+def _around(frame: Frame, view: View, face: str, block: Block) -> Iterator[Item]:
     """What the sheet shows and at what scale, and where the eaves are."""
-    area = free.area.grown(-4.0)
+    area = frame.area.grown(-4.0)
     scale = say("string_plan.scale", scale=view.scale)
     used_mm = width_mm(scale, TEXT_MM)
     name = shortened(f"{face}, {block.id}", TEXT_MM, area.width_mm - used_mm - 6.0, bold=True)
@@ -270,22 +282,21 @@ def _modules(view: View, block: Block, pieces: Sequence[Piece]) -> Iterator[Item
 
 
 def _number(view: View, block: Block, box: Box, string: str, number: int) -> Iterator[Text]:
-    room_mm = box.width_mm - 2 * _turn_mm(view) - 0.8
-    top, bottom = _zone(view, block, box)
-    at = Point(box.middle.x_mm, top + SMALL_MM)
-    if bottom - top < 2 * SMALL_MM:
-        return
+    room_mm = box.width_mm - 2 * _turn_mm(view) - 2.4
+    at = Point(box.middle.x_mm, _zone(view, block, box)[0] + SMALL_MM)
+    level = _level(view, block, box)
     for words, height_mm in (
         (f"{string}-{number}", TEXT_MM), (f"{string}-{number}", SMALL_MM), (f"{number}", SMALL_MM),
     ):  # fmt: skip
-        if width_mm(words, height_mm) <= room_mm:
-            yield Text(at, words, height_mm, "middle", "middle")
+        text = Text(at, words, height_mm, "middle", "middle")
+        if text.box.width_mm <= room_mm and text.box.bottom_mm < level - 0.3:
+            yield text
             return
 
 
 def _turn_mm(view: View) -> float:
     """How far inside a module's edge its string turns to the next row."""
-    return 0.1 * view.across_mm
+    return max(0.1 * view.across_mm, _PAIR_MM - _INSET_MM)
 
 
 def _zone(view: View, block: Block, box: Box) -> tuple[float, float]:
@@ -326,43 +337,74 @@ def _supports(view: View, laid: Laid | None, block: Block) -> Iterator[Item]:
 
 
 def _series(view: View, block: Block, piece: Piece, to: str) -> Iterator[Item]:
-    """The string as one line from its first module to its last, and its two ends down to the eaves. One that
-    has no module in the lowest row has ends too short to draw.
-    """
+    """The string as one line from its first module to its last, with its ends."""
     boxes = [view.module(cell) for cell in piece.cells]
     levels = [_level(view, block, box) for box in boxes]
-    plus = boxes[0].left_mm + max(_turn_mm(view), _PAIR_MM - _INSET_MM)
-    points = [Point(plus, levels[0]), *_turns(view, piece, boxes, levels)]
-    if piece.cells[0].row:
-        yield Line((*points, Point(boxes[-1].middle.x_mm, levels[-1])))
-        return
-    end = view.bottom_mm + _END_MM
-    if len({cell.row for cell in piece.cells}) % 2:
-        # It ends on the right, comes back under its lowest row, and goes down to the right of its beginning.
+    label = say("string_plan.way_home", string=piece.string, to=to)
+    if piece.rows:
+        yield from _in_rows(view, piece, boxes, levels, label)
+    else:
+        points = _up_and_down_line(view, boxes, levels)
+        yield Line(points)
+        yield from (Circle(point, 0.7, MEDIUM, "conductor", filled=True) for point in (points[0], points[-1]))
+
+
+def _in_rows(
+    view: View, piece: Piece, boxes: Sequence[Box], levels: Sequence[float], label: str
+) -> Iterator[Item]:
+    """Both ends come down to the eaves, + on the inside. With an even number of rows the string ends above
+    its beginning and comes down on the left of it; with an odd one it comes back under its lowest row.
+    """
+    plus, end = boxes[0].left_mm + _turn_mm(view), view.bottom_mm + _END_MM
+    points = (Point(plus, levels[0]), *_turns(view, piece, boxes, levels))
+    if piece.cells[-1].row % 2:
+        minus = boxes[0].left_mm - _INSET_MM
+        tail: tuple[Point, ...] = (Point(minus, levels[-1]), Point(minus, end))
+    else:
         minus, corridor = plus + _PAIR_MM, boxes[-1].right_mm + _INSET_MM
         back = view.bottom_mm + _BACK_MM
         tail = (Point(corridor, levels[-1]), Point(corridor, back), Point(minus, back), Point(minus, end))
-    else:
-        minus, corridor = boxes[0].left_mm - _INSET_MM, boxes[-1].left_mm - _INSET_MM
-        back = view.bottom_mm + _BACK_MM
-        tail = (Point(corridor, levels[-1]), Point(corridor, back), Point(minus, back), Point(minus, end))
-    yield Line(tuple(dict.fromkeys((*points, *tail))))
+    yield Line((*points, *tail))
     yield Line((points[0], Point(plus, end)))
-    first, last = ("+" if piece.begins else "…"), ("−" if piece.ends else "…")
+    first, last = _signs(piece)
     for x, sign, other in ((plus, first, minus), (minus, last, plus)):
         yield Polygon((Point(x, end + 1.6), Point(x - 0.6, end), Point(x + 0.6, end)), "conductor")
         at = Point(x + (0.6 if x < other else -0.6), end + 4.8)
         yield Text(at, sign, TEXT_MM, "end" if x < other else "start", bold=True)
-    columns = {cell.column for cell in piece.cells}
-    room_mm = len(columns) * (view.across_mm + view.gap_mm) - 2.0
-    words = say("string_plan.way_home", string=piece.string, to=to)
+    columns = len(piece.cells) / len({cell.row for cell in piece.cells})
+    room_mm = columns * (view.across_mm + view.gap_mm) - 2.0
     left = boxes[0].left_mm - _INSET_MM - 1.0
-    yield Text(Point(left, end + 8.4), shortened(words, SMALL_MM, room_mm), SMALL_MM)
+    yield Text(Point(left, end + 8.4), shortened(label, SMALL_MM, room_mm), SMALL_MM)
 
 
-def _turns(
-    view: View, piece: Piece, boxes: Sequence[Box], levels: Sequence[float]
-) -> Iterator[Point]:
+def _signs(piece: Piece) -> tuple[str, str]:
+    """What stands at the two ends of a piece; where it goes on over another block, that it does."""
+    return ("+" if piece.begins else "…"), ("−" if piece.ends else "…")
+
+
+def _up_and_down_line(view: View, boxes: Sequence[Box], levels: Sequence[float]) -> tuple[Point, ...]:
+    points = [Point(box.right_mm - _turn_mm(view), level) for box, level in zip(boxes, levels, strict=True)]
+    return (*points, Point(points[0].x_mm, levels[0] - 1.0)) if len(points) == 1 else tuple(points)
+
+
+def _signs_within(view: View, block: Block, pieces: Sequence[Piece], drawn: Sequence[Item]) -> Iterator[Text]:
+    """The signs of strings that run up and down stand in their modules, wherever there is room."""
+    for piece in (each for each in pieces if not each.rows):
+        for cell, sign in zip((piece.cells[0], piece.cells[-1]), _signs(piece), strict=True):
+            box = view.module(cell)
+            x, level = box.right_mm - _turn_mm(view), _level(view, block, box)
+            places = [
+                Text(Point(x - aside, level + down), sign, TEXT_MM, "end", "middle", bold=True)
+                for aside in range(1, int(box.width_mm))
+                for down in range(-int(box.height_mm), int(box.height_mm))
+            ]
+            places.sort(key=lambda each: abs(each.at.x_mm - x) + abs(each.at.y_mm - level))
+            found = next((each for each in places if box.holds(each.box) and free(each.box, drawn)), None)
+            if found:
+                yield found
+
+
+def _turns(view: View, piece: Piece, boxes: Sequence[Box], levels: Sequence[float]) -> Iterator[Point]:
     """Where a string turns from one row to the next, by turns at its right and at its left."""
     turn, right = _turn_mm(view), True
     for at in range(1, len(boxes)):

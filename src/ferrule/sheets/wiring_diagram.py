@@ -7,14 +7,12 @@ none crosses another unless their ends lie crosswise.
 """
 
 from collections.abc import Iterator, Mapping, Sequence
-from itertools import groupby
 from typing import NamedTuple
 
 from ferrule.answering import Answer
 from ferrule.checks.subjects import PLACES
 from ferrule.checks.wired import Wired, wired
 from ferrule.fact import Unknown
-from ferrule.sheets.frame import Frame
 from ferrule.sheets.leaf import ACROSS, Leaf, room, scenes
 from ferrule.sheets.scene import (
     HEAVY,
@@ -27,7 +25,6 @@ from ferrule.sheets.scene import (
     Circle,
     Item,
     Layer,
-    Line,
     Pen,
     Point,
     Polygon,
@@ -105,11 +102,7 @@ def wiring_diagram(result: Answer) -> tuple[Scene, ...]:
     """One sheet a place, or several where one would be too crowded."""
     free = room(result, ACROSS)
     bounds = free.area.grown(-2.0)
-    pages = [
-        (place, page)
-        for place in PLACES
-        for page in _pages(_parts(result, place), bounds.height_mm)
-    ]
+    pages = [(place, page) for place in PLACES for page in _pages(_parts(result, place), bounds.height_mm)]
     number = {
         end.key: at
         for at, (_, page) in enumerate(pages, start=1)
@@ -119,7 +112,7 @@ def wiring_diagram(result: Answer) -> tuple[Scene, ...]:
     leaves = [
         Leaf(
             say(f"chapter.{place}"),
-            _page(free, bounds, page, number),
+            _page(bounds, page, number),
             _notes(wired(result.design), page),
             say("wiring_diagram.description", place=place, devices=", ".join(part.device for part in page)),
         )
@@ -135,7 +128,13 @@ def _notes(found: Wired, page: Sequence[Part]) -> tuple[str, ...]:
         say("wiring_diagram.unused", device=device, ports=", ".join(ports))
         for device in dict.fromkeys(part.device for part in page)
         if device not in boards
-        and (ports := [port for owner, port in found.plan.blocks if owner == device and (owner, port) not in found.landed])
+        and (
+            ports := [
+                port
+                for owner, port in found.plan.blocks
+                if owner == device and (owner, port) not in found.landed
+            ]
+        )
     ]
     asks = dict.fromkeys(
         say("wiring_diagram.find_out", lead=end.lead.id, ask=ask) for end in ends for ask in end.lead.asks
@@ -164,11 +163,7 @@ def _parts(result: Answer, place: str) -> list[Part]:
     here = [each for each in (*named, *boxes) if place_of_end(house, each) == place]
     parts = []
     for device in here:
-        ends = [
-            end
-            for lead in found.leads.values()
-            for end in _ends(found, lead, rows[lead.id], device)
-        ]
+        ends = [end for lead in found.leads.values() for end in _ends(found, lead, rows[lead.id], device)]
         if ends:
             ends = _in_order(found, device, ends)
             before, after = here[: here.index(device)], here[here.index(device) + 1 :]
@@ -218,9 +213,7 @@ def _in_order(found: Wired, device: str, ends: list[End]) -> list[End]:
     return sorted(ends, key=across)
 
 
-def _sides(
-    ends: list[End], before: Sequence[str], after: Sequence[str]
-) -> tuple[list[End], list[End]]:
+def _sides(ends: list[End], before: Sequence[str], after: Sequence[str]) -> tuple[list[End], list[End]]:
     """What arrives on the left, what goes on the right, as evenly as that leaves them. What joins two devices
     of the place is always on the right, as near to the other as may be, and on the lower of the two in the
     opposite order, so that their lines lie within each other.
@@ -262,12 +255,12 @@ def _pages(parts: Sequence[Part], height_mm: float) -> Iterator[list[Part]]:
     """Devices one under the other; one that fills more than a sheet goes on over the next."""
     page: list[Part] = []
     used_mm = 0.0
-    for part in (piece for part in parts for piece in _pieces(part, height_mm)):
-        if page and used_mm + part.height_mm > height_mm:
+    for piece in (piece for part in parts for piece in _pieces(part, height_mm)):
+        if page and used_mm + piece.height_mm > height_mm:
             yield page
             page, used_mm = [], 0.0
-        page.append(part)
-        used_mm += part.height_mm + _APART_MM
+        page.append(piece)
+        used_mm += piece.height_mm + _APART_MM
     if page:
         yield page
 
@@ -292,9 +285,7 @@ def _taken(ends: list[End], height_mm: float) -> Iterator[End]:
 # Drawing
 
 
-def _page(
-    free: Frame, bounds: Box, page: Sequence[Part], number: Mapping[tuple[str, bool], int]
-) -> tuple[Item, ...]:
+def _page(bounds: Box, page: Sequence[Part], number: Mapping[tuple[str, bool], int]) -> tuple[Item, ...]:
     side_mm = (bounds.width_mm - _BOX_MM - _CHANNEL_MM) / 2
     left = bounds.left_mm + side_mm
     top, items, landed = bounds.top_mm, list[Item](), list[Landed]()
@@ -317,9 +308,7 @@ def _title(box: Box, part: Part) -> Iterator[Text]:
     x, room_mm = box.middle.x_mm, box.width_mm - 4.0
     shown = shortened(name, NAME_MM, room_mm, bold=True)
     yield Text(Point(x, box.top_mm + 5.0), shown, NAME_MM, "middle", bold=True)
-    yield Text(
-        Point(x, box.top_mm + 8.4), shortened(part.note, _DETAIL_MM, room_mm), _DETAIL_MM, "middle"
-    )
+    yield Text(Point(x, box.top_mm + 8.4), shortened(part.note, _DETAIL_MM, room_mm), _DETAIL_MM, "middle")
 
 
 def _end(end: End, corner: Point, to_right: bool) -> tuple[Landed, list[Item]]:
@@ -329,9 +318,7 @@ def _end(end: End, corner: Point, to_right: bool) -> tuple[Landed, list[Item]]:
     away: Anchor = "start" if to_right else "end"
     edge, sheath = corner.x_mm, corner.x_mm + out * _FAN_MM
     items: list[Item] = []
-    rows = [
-        (strand, corner.y_mm + _ROW_MM * (at + 0.5)) for at, strand in enumerate(end.strands)
-    ]
+    rows = [(strand, corner.y_mm + _ROW_MM * (at + 0.5)) for at, strand in enumerate(end.strands)]
     single = len(end.lead.cores) == 1
     port = None
     for strand, y in rows:
@@ -380,7 +367,11 @@ def _cables(
 ) -> Iterator[Item]:
     """From each sheath to where it goes: along the channel to another one of this sheet, or an arrow."""
     inside = {(each.end.lead.id, each.end.starts): each for each in landed if each.to_right}
-    pairs = [(inside[lead, True], inside[lead, False]) for lead, starts in inside if starts and (lead, False) in inside]
+    pairs = [
+        (inside[lead, True], inside[lead, False])
+        for lead, starts in inside
+        if starts and (lead, False) in inside
+    ]
     tracks = _tracks(pairs)
     channelled = {pairs[at][0].end.lead.id for at in tracks}
     for at, track in tracks.items():
@@ -430,7 +421,8 @@ def _on_the_way(each: Landed, side_mm: float) -> Iterator[Text]:
 
 def _leaving(each: Landed, side_mm: float, number: Mapping[tuple[str, bool], int]) -> Iterator[Item]:
     """An arrow out of the sheet, and beside it what goes where."""
-    out, anchor = (1, "start") if each.to_right else (-1, "end")
+    out = 1 if each.to_right else -1
+    anchor: Anchor = "start" if each.to_right else "end"
     (x, y), end = each.at, each.end
     pen, layer = _look(end.lead)
     tip = x + out * _TAIL_MM
