@@ -82,7 +82,7 @@ def _takes(item: Item, box: Box) -> bool:
         return False
     if isinstance(item, Text | Polygon) or (isinstance(item, Circle) and item.filled):
         return True
-    return any(_cuts(start, end, box) for start, end in _strokes(item))
+    return any(cuts(start, end, box) for start, end in _strokes(item))
 
 
 Cells: TypeAlias = dict[tuple[int, int], list[tuple[int, Text, Box]]]
