@@ -8,6 +8,7 @@ from ferrule.checks.protection import device, lines_of, protector, run_of
 from ferrule.checks.question import Question, Subject, each
 from ferrule.checks.short_circuit import highest_fault_a
 from ferrule.checks.subjects import circuits, runs_without_device
+from ferrule.checks.wired import combined_runs
 from ferrule.clauses import Code
 from ferrule.clauses.procedures import covered
 from ferrule.constraint import Constraint, Verdict
@@ -56,6 +57,17 @@ def separate(design: Design, code: Code, subject: Subject) -> Constraint | None:
         protective=design.protective(run),
         metal=cable.conductor,
         methods=[known(stretch.method) for stretch in stretches],
+    )
+
+
+def combined(design: Design, code: Code, subject: Subject) -> Constraint | None:
+    """Where the network's PEN runs on into the house."""
+    run = run_of(design.house, subject)
+    runs, split = combined_runs(design.house)
+    if run not in runs or known(split) == "supply":
+        return None
+    return covered(code.procedures.other_cores).combined(
+        code.trace(), protective=design.protective(run), metal=design.cable(run).conductor
     )
 
 
@@ -113,7 +125,7 @@ QUESTIONS = (
         "run.protective",
         "Is the protective conductor of a cable without a device of its own thick enough?",
         runs_without_device,
-        each(protective_size, separate, reinforced),
+        each(protective_size, separate, combined, reinforced),
         own_protective,
     ),
 )

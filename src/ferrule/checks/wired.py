@@ -6,8 +6,8 @@ from typing import NamedTuple
 from ferrule.checks.current import lines_at
 from ferrule.clauses import Code
 from ferrule.clauses.procedures import covered
-from ferrule.design import Design
-from ferrule.fact import Missing, known
+from ferrule.design import Design, House
+from ferrule.fact import Fact, Missing, Unknown, known
 from ferrule.job.metering import Transformers
 from ferrule.parts import SignalCable
 from ferrule.parts.terminals import Strands, TerminalBlock
@@ -87,16 +87,40 @@ def fitted(design: Design) -> Fitted:
                 boxed.add(terminal)
         except Missing as missing:
             asks[terminal] = missing.asks
-    boards = [board for board in house.boards if house.upstream(board) is not None]
+    combined, split = combined_runs(house)
+    asks |= {run: (*asks.get(run, ()), split.ask) for run in combined if isinstance(split, Unknown)}
     return Fitted(
         lines=lines,
-        main_board=min(boards, key=lambda board: len(house.upstream(board) or ()), default=None),
+        combined=combined if split == "board" else (),
+        main_board=_main_board(house),
         network_side=frozenset(up[-1] for meter in meters if (up := house.upstream(meter))),
         own_rcd=frozenset(own_rcd),
         boxed=frozenset(boxed | surged),
         surged=frozenset(surged),
         asks=asks,
     )
+
+
+def _main_board(house: House) -> str | None:
+    """The board nearest the origin: its protective bar is taken as the main earthing terminal."""
+    boards = [board for board in house.boards if house.upstream(board) is not None]
+    return min(boards, key=lambda board: len(house.upstream(board) or ()), default=None)
+
+
+def combined_runs(house: House) -> tuple[tuple[str, ...], Fact[str]]:
+    """The runs from the supply to the first board or changeover unit, and where a PEN is split.
+
+    A TN-C supply brings one to the main board at least; beyond it neutral and earth are two cores.
+    """
+    supply, main_board, found = house.job.supply, _main_board(house), list[str]()
+    if supply.earthing not in {"TN-C", "TN-C-S"} or main_board is None:
+        return (), "supply"
+    for run in house.upstream(main_board) or ():
+        found.append(run)
+        ends = {end.partition(".")[0] for end in (house.runs[run].start, house.runs[run].end)}
+        if any(house.devices[end].kind == "changeover" for end in ends & house.devices.keys()):
+            break
+    return tuple(found), "board" if supply.earthing == "TN-C" else supply.pen_split
 
 
 def _lines(design: Design, run: str) -> tuple[str, ...]:
@@ -113,9 +137,13 @@ def size(design: Design, code: Code, lead: Lead, core: Core) -> Size:
     """
     house = design.house
     if lead.role == "ac":
+        if core.name == "PEN":
+            return combined_size(design, lead.of)
         if core.name == "N":
             return design.neutral(lead.of)
         return design.protective(lead.of) if core.serves == "protective" else design.size(lead.of)
+    if lead.role == "bridge":
+        return combined_size(design, lead.of)
     if lead.role in {"pv", "battery"}:
         battery = house.devices.get(lead.of)
         return (
@@ -140,6 +168,11 @@ def size(design: Design, code: Code, lead: Lead, core: Core) -> Size:
         assert surge is not None  # a lead of this kind is laid only to a surge device
         return covered(code.procedures.dc_surge).earth_size(code.rulebook, kind=surge.type)
     return known(next(each.size for each in house.job.earth.leads if each.id == lead.of))
+
+
+def combined_size(design: Design, run: str) -> Size:
+    """The size of a combined conductor: as thick as each of the two that it stands for."""
+    return max(design.neutral(run), design.protective(run), key=lambda size: size.area_mm2)
 
 
 def _run(design: Design, lead: Lead) -> str:

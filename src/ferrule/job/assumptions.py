@@ -24,7 +24,7 @@ def assumptions(job: Job, origins: Mapping[str, str]) -> list[Assumption]:
     estimates = [
         Assumption(path, origin) for path, origin in origins.items() if origin.lower().startswith("estimate")
     ]
-    return [*defaults.values(), *_sockets(job), *_soil(job), *estimates]
+    return [*defaults.values(), *_sockets(job), *_soil(job), *_main_earth(job), *estimates]
 
 
 def _sockets(job: Job) -> Iterator[Assumption]:
@@ -47,6 +47,14 @@ def _soil(job: Job) -> Iterator[Assumption]:
                 text = "soil around cables in the ground is as the tables of their currents suppose"
                 yield Assumption(f"runs.{run.id}.stretches.{at}.soil", text)
                 return
+
+
+def _main_earth(job: Job) -> Iterator[Assumption]:
+    """Where everything that has to be earthed meets."""
+    if job.boards:
+        yield Assumption(
+            "earth", "the main earthing terminal is the protective bar of the board nearest the supply"
+        )
 
 
 def _defaults(value: Any, path: str) -> Iterator[tuple[str, str]]:

@@ -116,6 +116,10 @@ class Supply(Record):
     live: list[LiveConductor] = Field(min_length=1, max_length=3)
     highest_v: Fact[VoltageV] = missing("highest voltage line to neutral the network may show")
     earthing: Fact[Earthing] = missing("earthing system of the supply")
+    pen_split: Fact[Literal["supply", "board"]] = missing(
+        "where the PEN of a TN-C-S supply is split into neutral and protective conductor: supply where that "
+        "is done before the tails, board where it runs on to the main board; not asked of other systems"
+    )
     main_fuse: Fact[MainFuse] = missing("kind and rating of the main fuse")
     demand_max_a: RatedA | None = Field(
         default=None,

@@ -109,6 +109,8 @@ def _length_m(answer: Answer, lead: Lead) -> float:
         device = design.battery_device(lead.of)
         plus_and_minus_m = max(device.pack_leads_m, default=None) if device.packs > 1 else None
         return known(device.protection_distance_m) if plus_and_minus_m is None else plus_and_minus_m / 2
+    if lead.role == "bridge":
+        return 0.0  # a link within the board
     if lead.role == "bus":
         links = {f"{lead.of}:{link.start}:{link.end}": link for link in house.buses[lead.of].links}
         return known(links[lead.id].length_m)

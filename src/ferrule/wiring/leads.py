@@ -25,13 +25,15 @@ _BOX = "-box"
 class Fitted(NamedTuple):
     """What a house's design adds to its job, as far as a conductor's way turns on it.
 
-    `lines` are the line conductors of each run of alternating current, `network_side` the runs by which a
-    meter is fed, `own_rcd` the circuits whose neutral lands on a residual current device of their own,
+    `lines` are the line conductors of each run of alternating current, `combined` the runs in which neutral
+    and protective conductor are still one, in their order from the supply on, `network_side` the runs
+    by which a meter is fed, `own_rcd` the circuits whose neutral lands on a residual current device of their own,
     `boxed` the inputs with fuses, isolator or surge device between string and inverter, `surged` those of
     them with a surge device. `asks` holds what is not known yet, by the id of what it is asked of.
     """
 
     lines: Mapping[str, tuple[str, ...]]
+    combined: tuple[str, ...] = ()
     main_board: str | None = None
     network_side: frozenset[str] = frozenset()
     own_rcd: frozenset[str] = frozenset()
@@ -88,6 +90,7 @@ class _Landing:
                 yield from self._battery(run, battery)
             else:
                 yield self._mains(run)
+        yield from self._split_of_pen()
         yield from self._input_boxes()
         for bus in () if isinstance(self.job.buses, Unknown) else self.job.buses:
             yield from (self._bus(bus, link) for link in bus.links)
@@ -103,7 +106,8 @@ class _Landing:
     # Power
 
     def _mains(self, run: Run) -> Lead:
-        cores = [*self.fitted.lines[run.id], "N", "PE", *(["PE2"] if run.second_protective else [])]
+        earth = ["PEN"] if run.id in self.fitted.combined else ["N", "PE"]
+        cores = [*self.fitted.lines[run.id], *earth, *(["PE2"] if run.second_protective else [])]
         circuit = self.circuit_of.get(run.id, run.id)
         asks = (*self.fitted.asks.get(run.id, ()), *self.fitted.asks.get(circuit, ()))
         earthing = self.job.supply.earthing
@@ -128,7 +132,7 @@ class _Landing:
                 Terminal("supply", "", core)
             )  # fmt: skip
         if end in self.boards:
-            pole = "PE" if core == "PE2" else core
+            pole = "PE" if core.startswith("PE") else core
             return self.land(end, self._board_port(run, end, core), pole, len(self.fitted.lines[run.id]))
         device, _, port = end.partition(".")
         if device not in self.devices:
@@ -138,7 +142,21 @@ class _Landing:
             port = metered if self.devices[device].kind == "meter" else "supply"
             if self.devices[device].kind == "generator":
                 port = "output"
+        if core == "PEN":  # through a meter with the neutral; elsewhere protection comes first
+            core = "N" if self.devices[device].kind == "meter" else "PE"
         return self.land(device, port, core, len(self.fitted.lines[run.id]))
+
+    def _split_of_pen(self) -> Iterator[Lead]:
+        """Where a combined conductor ends, on a protective terminal, a bridge joins the neutral to it,
+        before every switch; never after it are the two joined again.
+        """
+        for run in self.job.runs:
+            if run.id in self.fitted.combined[-1:]:
+                devices = ((_split(end)[0], end) for end in (run.end, run.start))
+                at, end = next((d, e) for d, e in devices if d in self.boards or d in self.devices)
+                start = self._mains_end(run, end, "PEN")
+                neutral = self.land(at, "incoming" if at in self.boards else _split(end)[1], "N")
+                yield _lead(f"{at}.split", "bridge", run.id, "", "protective", (("PEN", start, neutral),))
 
     def _board_port(self, run: Run, board: str, core: str) -> str:
         """Lines on the circuit's own way, or on the incoming terminals; the rest on the bars."""

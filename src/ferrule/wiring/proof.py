@@ -190,7 +190,7 @@ def _apart(plan: Plan, cores: Sequence[Core]) -> Iterator[Fault]:
 def _named(core: str, pole: str, live: Container[str]) -> bool:
     """Whether a pole is marked for a core: L for any single line, L1-S1 for S1 of its transformer."""
     if core.startswith("PE"):
-        return pole == "PE"
+        return pole == "PE" or (core == "PEN" and pole in {"PEN", "N"})
     return pole == core or (pole == "L" and core in live) or pole.endswith(f"-{core}")
 
 
@@ -263,6 +263,8 @@ def _joined(plan: Plan, cores: Sequence[Core]) -> Iterator[Fault]:
     """No piece of metal carries two names: lines, neutral, earth, plus and minus of each input, the cores of
     each bus.
     """
+    bridges = {lead.id for lead in plan.leads if lead.role == "bridge"}  # the one place where N and PE meet
+    cores = [core for core in cores if core.lead not in bridges]
     metal, owners = _metal(plan, cores), _owners(plan)
     names: dict[Hashable, dict[tuple[str, ...], Core]] = {}
     for core in cores:
@@ -296,7 +298,9 @@ def _unearthed(plan: Plan, cores: Sequence[Core]) -> Iterator[Fault]:
     for lead in plan.leads:
         for core in lead.cores:
             if core.serves == "protective":
-                earthed |= dict.fromkeys(end.device for end in core.ends if end.device != "supply")
+                earthed |= dict.fromkeys(
+                    end.device for end in core.ends if end.device != "supply" and end.pole.startswith("PE")
+                )
     for device in earthed:
         packs = _packs(plan, device)
         for pack in range(1, packs + 1):

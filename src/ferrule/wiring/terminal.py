@@ -6,6 +6,7 @@ from ferrule.parts.terminals import Serves
 
 Role = Literal[
     "ac",
+    "bridge",
     "pv",
     "battery",
     "bus",

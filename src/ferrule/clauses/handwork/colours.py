@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from ferrule.working import Tables
 
-_OTHERS = ("N", "PE", "plus", "minus")
+_OTHERS = ("N", "PE", "plus", "minus", "PEN")
 
 
 class ByName:
@@ -13,10 +13,10 @@ class ByName:
     needs = ("colours_of_lines", "colours_of_others", "colours_of_old_lines", "colours_of_old_neutral")
 
     def colour(self, tables: Tables, *, core: str, lines: Sequence[str]) -> str:
-        """The colour of a line (one of `lines`), of N, PE, plus or minus; empty for any other core."""
+        """The colour of a line (one of `lines`), of N, PE, PEN, plus or minus; empty for any other core."""
         if core in lines:
             return tables.series("colours_of_lines").words()[lines.index(core)]
-        name = "PE" if core.startswith("PE") else core
+        name = "PE" if core in {"PE", "PE2"} else core
         return tables.series("colours_of_others").words()[_OTHERS.index(name)] if name in _OTHERS else ""
 
     def old_lines(self, tables: Tables) -> tuple[str, ...]:

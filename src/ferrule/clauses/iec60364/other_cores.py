@@ -109,6 +109,17 @@ class EqualCores:
             unit="mm²",
         )
 
+    def combined(self, t: Trace, *, protective: Size, metal: str) -> Constraint:
+        """543.4: a conductor that is neutral and earth at once must not break."""
+        return at_least(
+            "combined",
+            "Neutral and protective conductor are one here, with {value}; it needs {limit} at least",
+            t,
+            value=_areas_mm2(protective)[0],
+            limit=t.read("pe_minimum", "pen", metal),
+            unit="mm²",
+        )
+
     def reinforced(
         self, t: Trace, *, protective: Size, metal: str, leakage_a: float, doubled: bool
     ) -> Constraint | None:

@@ -181,6 +181,10 @@ class OtherCores(Procedure, Protocol):
         """Whether a protective conductor that is no core of a cable is thick enough to last."""
         ...
 
+    def combined(self, t: Trace, *, protective: Size, metal: str) -> Constraint:
+        """Whether a conductor that is neutral and protective at once is thick enough never to break."""
+        ...
+
     def reinforced(
         self, t: Trace, *, protective: Size, metal: str, leakage_a: float, doubled: bool
     ) -> Constraint | None:

@@ -11,7 +11,7 @@ class Colours(Procedure, Protocol):
     """By which colour a conductor is known."""
 
     def colour(self, tables: Tables, *, core: str, lines: Sequence[str]) -> str:
-        """The colour of a line (one of `lines`), of N, PE, plus or minus; empty for any other core."""
+        """The colour of a line (one of `lines`), of N, PE, PEN, plus or minus; empty for any other core."""
         ...
 
     def old_lines(self, tables: Tables) -> tuple[str, ...]:
