@@ -18,6 +18,7 @@ COMMANDS = {
     "array": "show how the modules lie on each face, with rails, hooks and the parts it takes",
     "calc": "run one calculator of the trade, or list them",
     "check": "answer every question of a job",
+    "cuts": "list every piece of cable to cut, and the lengths to buy for them",
     "draw": "draw one drawing of the house, as SVG or DXF",
     "ends": "show what to do to each cable end: what to thread on first, strip, press on and tighten",
     "explain": "show the whole working of one finding",

@@ -1,10 +1,14 @@
 """What a firm carries in its vans and the margins it wants."""
 
+from typing import Annotated
+
 from pydantic import Field
 
 from ferrule.document import Record
 from ferrule.job.boards import Curve
-from ferrule.quantity import CurrentA, SharePct, Size
+from ferrule.quantity import CurrentA, SharePct, Size, Unit
+
+SoldM = Annotated[float, Unit("m", 1, 10_000)]
 
 
 class Margins(Record):
@@ -28,4 +32,9 @@ class Firm(Record):
     ratings_a: list[CurrentA] = []
     breaking_capacity_a: list[CurrentA] = []
     anchors: list[str] = Field(default=[], description="ids of the anchors and screws in the van")
+    lengths: dict[str, list[SoldM]] = Field(
+        default={},
+        description="lengths in which its wholesaler sells a cable, by the cable's name in the cut list; "
+        "none for one sold by the whole metre",
+    )
     margins: Margins = Margins()

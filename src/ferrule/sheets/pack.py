@@ -11,7 +11,7 @@ from typing import NamedTuple
 from ferrule import export
 from ferrule.answering import Answer
 from ferrule.checks.subjects import PLACES
-from ferrule.sheets import cover, day, dead, endsheet, findings, portside, sizes, torque
+from ferrule.sheets import cover, cutlist, day, dead, endsheet, findings, portside, sizes, torque
 from ferrule.sheets.paper import (
     Attachment,
     Block,
@@ -28,7 +28,7 @@ from ferrule.sheets.table import Table
 from ferrule.sheets.texts import say
 
 #: the chapters behind the open questions, in order; the places first
-CHAPTERS = (*PLACES, "steps", "sizes")
+CHAPTERS = (*PLACES, "order", "steps", "sizes")
 
 #: what makes the lists, drawings and other blocks on paper, each with the chapter it stands in (in that of a
 #: place behind its findings); tables and drawings become files of their own, too
@@ -37,6 +37,7 @@ LEAVES: tuple[Callable[[Answer], Iterable[tuple[str, Block]]], ...] = (
     portside.drawings,
     endsheet.ends_by_place,
     torque.torques_by_place,
+    cutlist.cutting,
     day.steps_of_the_day,
     sizes.chosen,
 )

@@ -3,6 +3,7 @@ place of a device, signals. Their figures stand in the volume `handwork-2025`.
 """
 
 from ferrule.clauses.handwork.bus import TwistedPair
+from ferrule.clauses.handwork.buying import TradeCounts
 from ferrule.clauses.handwork.colours import ByName
 from ferrule.clauses.handwork.ends import PreparedEnds
 from ferrule.clauses.handwork.fixing import StatedStyle
@@ -16,6 +17,7 @@ from ferrule.clauses.procedures import Procedures
 #: each family's index starts from this one
 HANDWORK = Procedures(
     air=SunAndHeight(),
+    buying=TradeCounts(),
     cable_ends=PreparedEnds(),
     colours=ByName(),
     enclosure=IpCode(),

@@ -11,6 +11,7 @@ from ferrule.clauses.procedures.base import NotCovered, NotRequired, Unasked, co
 from ferrule.clauses.procedures.battery import BatteryCircuit
 from ferrule.clauses.procedures.battery_place import BatteryEnergy, BatteryPlace
 from ferrule.clauses.procedures.bus import SignalBus
+from ferrule.clauses.procedures.buying import Buying
 from ferrule.clauses.procedures.circuit import Conductor, Disconnection, OtherCores, ShortCircuit
 from ferrule.clauses.procedures.colours import Colours
 from ferrule.clauses.procedures.dc import DcConductor, DcIsolator, DcSurge
@@ -39,6 +40,7 @@ __all__ = [
     "BatteryEnergy",
     "BatteryPlace",
     "Bonding",
+    "Buying",
     "CableEnds",
     "Colours",
     "Conductor",
@@ -116,6 +118,7 @@ class Procedures(NamedTuple):
     noise: Noise | NotCovered | NotRequired = NotCovered("noise")
     metering: Metering | NotCovered | NotRequired = NotCovered("current transformers")
     cable_ends: CableEnds | NotCovered | NotRequired = NotCovered("cable ends")
+    buying: Buying | NotCovered | NotRequired = NotCovered("what is cut and bought")
     colours: Colours | NotCovered | NotRequired = NotCovered("the colours of conductors")
     radio: Radio | NotCovered | NotRequired = NotCovered("radio levels")
 
