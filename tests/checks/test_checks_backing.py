@@ -141,7 +141,7 @@ def test_what_is_not_known_of_a_plate_is_asked_for(key: str, ask: str) -> None:
 @pytest.mark.parametrize(("width", "verdict"), [("49 mm", Verdict.PASS), ("50 mm", Verdict.FAIL)])
 def test_hidden_services_behind_the_screws_of_a_plate(width: str, verdict: Verdict) -> None:
     """A cable from 700 mm on; the first screws of the plate sit at 750 mm, those of the device further on."""
-    cable = {"left": "700 mm", "width": width, "height": "2400 mm"}
+    cable = {"left": "700 mm", "bottom": "0 mm", "width": width, "height": "2400 mm"}
     edits = {f"{WALL}.services": "marked", f"{WALL}.keep_clear": [cable]}
     found = finding(answered(job({}, edits)), "wall.hidden_services", "wall/U-north")
     assert found.verdict is verdict

@@ -24,7 +24,7 @@ def _window(left: str, bottom: str) -> dict[str, Any]:
 
 def _things(kind: str, left: str) -> dict[str, Any]:
     """Something thin on the floor; the battery stands from 2250 mm on."""
-    thing = {"name": "it", "kind": kind, "left": left, "width": "0 mm", "height": "1 m"}
+    thing = {"name": "it", "kind": kind, "left": left, "bottom": "0 mm", "width": "0 mm", "height": "1 m"}
     return {f"{WALL}.things": [thing]}
 
 

@@ -321,7 +321,7 @@ def test_line_and_taps(edits: dict[str, Any], expected: str) -> None:
      ({"buses.RS.reference": REMOVED}, "reference", "unknown"),
      ({f"{PORT['CABLE']}.pairs": 1}, "pairs", "fail"),
      ({f"{PORT['INV']}.reference": False}, "reference_terminal", "caution"),
-     ({"buses.RS.screen": ["SC.BUS", "INV2.BUS"]}, "screen", "pass"),
+     ({"buses.RS.screen": ["SC.BUS", "INV2.BUS"]}, "screen", "caution"),
      ({"buses.RS.screen": ["INV2.BUS"]}, "screen", "caution"),
      ({f"{PORT['SC']}.screen": REMOVED, "buses.RS.screen": ["INV2.BUS"]}, "screen", "pass"),
      ({f"{PORT['SC']}.screen": REMOVED, "buses.RS.screen": []}, "screen", "caution"),

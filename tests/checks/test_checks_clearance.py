@@ -87,8 +87,6 @@ def test_outdoors_the_sky_bounds_nothing() -> None:
             "headroom",
             Verdict.CAUTION,
         ),
-        ({"rulebook": "us-2023", f"{AT}.front": "914.4 mm"}, "depth", Verdict.PASS),
-        ({"rulebook": "us-2023", f"{AT}.front": "914 mm"}, "depth", Verdict.FAIL),
         (
             {
                 "rulebook": "us-2023",
@@ -105,8 +103,41 @@ def test_space_to_work(edits: dict[str, Any], name: str, expected: Verdict) -> N
     assert verdict(edits, "device.working_space", name) is expected
 
 
+@pytest.mark.parametrize(
+    ("subject", "opposite", "front", "expected"),
+    [  # a string of twelve modules brings more than 150 V into the inverter; the battery has 58 V
+        ("inverter/INV1", "clear", "914.4 mm", Verdict.PASS),
+        ("inverter/INV1", "clear", "914 mm", Verdict.FAIL),
+        ("inverter/INV1", "earthed", "1066.8 mm", Verdict.PASS),
+        ("inverter/INV1", "earthed", "1066 mm", Verdict.FAIL),
+        ("inverter/INV1", "live", "1219.2 mm", Verdict.PASS),
+        ("inverter/INV1", "live", "1219 mm", Verdict.FAIL),
+        ("battery/BAT", "live", "914.4 mm", Verdict.PASS),
+        # what nobody has said is asked for where it matters
+        ("inverter/INV1", None, "1219.2 mm", Verdict.PASS),
+        ("inverter/INV1", None, "1219 mm", Verdict.UNKNOWN),
+        ("inverter/INV1", None, "914 mm", Verdict.FAIL),
+        ("battery/BAT", None, "914.4 mm", Verdict.PASS),
+    ],
+)
+def test_in_america_depth_goes_by_voltage_and_by_what_is_opposite(
+    subject: str, opposite: str | None, front: str, expected: Verdict
+) -> None:
+    """NFPA 70, table 110.26(A)(1): 3 ft up to 150 V to earth; above that 3, 3.5 or 4 ft."""
+    at = f"devices.{subject.partition('/')[2]}.at"
+    said = {} if opposite is None else {f"{at}.opposite": opposite}
+    found = finding(
+        answered({"rulebook": "us-2023", f"{at}.front": front, **said}), "device.working_space", subject
+    )
+    if expected is Verdict.UNKNOWN:
+        (ask,) = constraint(found, "working_space").find_out
+        assert ask.startswith("what faces it across that space")
+    else:
+        assert constraint(found, "depth").verdict is expected
+
+
 def _shelves(left: str, right: str) -> list[dict[str, str]]:
-    deep = {"kind": "other", "width": "100 mm", "height": "2 m", "depth": "600 mm"}
+    deep = {"kind": "other", "bottom": "0 mm", "width": "100 mm", "height": "2 m", "depth": "600 mm"}
     return [{"name": "shelf", "left": left, **deep}, {"name": "cupboard", "left": right, **deep}]
 
 
@@ -124,6 +155,7 @@ def test_nobody_works_where_a_bench_stands() -> None:
         "name": "bench",
         "kind": "other",
         "left": "1 m",
+        "bottom": "0 mm",
         "width": "2 m",
         "height": "900 mm",
         "depth": "700 mm",
@@ -133,7 +165,7 @@ def test_nobody_works_where_a_bench_stands() -> None:
 
 
 def _door(left: str, **leaf: str) -> dict[str, Any]:
-    door = {"kind": "door", "left": left, "width": "800 mm", "height": "2 m", **leaf}
+    door = {"kind": "door", "left": left, "bottom": "0 mm", "width": "800 mm", "height": "2 m", **leaf}
     return {f"{WALL}.openings": [door], f"{WALL}.things": []}
 
 
@@ -224,7 +256,14 @@ def test_one_corner_may_be_told_at_either_wall() -> None:
 
 def test_the_boiler_narrows_the_room_to_work_in() -> None:
     """Shelf up to 3400 mm, boiler from 4600 mm: 1200 mm; with the shelf up to 3839 mm 761 mm."""
-    deep = {"name": "shelf", "kind": "other", "width": "100 mm", "height": "2 m", "depth": "600 mm"}
+    deep = {
+        "name": "shelf",
+        "kind": "other",
+        "bottom": "0 mm",
+        "width": "100 mm",
+        "height": "2 m",
+        "depth": "600 mm",
+    }
     for left, expected in (("3738 mm", Verdict.PASS), ("3739 mm", Verdict.FAIL)):
         edits = {"rulebook": "us-2023", f"{WALL}.things": [{**deep, "left": left}], f"{AT}.left": "3900 mm"}
         found = verdict({**_east(left_end=SQUARE), **edits}, "device.working_space", "width")

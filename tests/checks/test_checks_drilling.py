@@ -9,6 +9,12 @@ from ferrule.display import filled
 from houses import REMOVED, answered, finding
 
 WALL = "places.utility.walls.U-north"
+#: a pipe behind the battery, and a screw that goes into it
+MARKED: dict[str, Any] = {
+    f"{WALL}.services": "marked",
+    f"{WALL}.keep_clear": [{"left": "2400 mm", "bottom": "0 mm", "width": "100 mm", "height": "1 m"}],
+}
+TIES = [{"left": "2450 mm", "bottom": "850 mm"}]
 
 
 @pytest.mark.parametrize(
@@ -19,16 +25,20 @@ WALL = "places.utility.walls.U-north"
         ({f"{WALL}.services": "marked"}, Verdict.UNKNOWN, "hidden cables and pipes run"),
         (
             {f"{WALL}.services": "marked", f"{WALL}.keep_clear": [
-                {"left": "900 mm", "width": "79 mm", "height": "2400 mm"}]},
+                {"left": "900 mm", "bottom": "0 mm", "width": "79 mm", "height": "2400 mm"}]},
             Verdict.PASS,
             "No fixing meets",
         ),
         (
             {f"{WALL}.services": "marked", f"{WALL}.keep_clear": [
-                {"left": "900 mm", "width": "80 mm", "height": "2400 mm"}]},
+                {"left": "900 mm", "bottom": "0 mm", "width": "80 mm", "height": "2400 mm"}]},
             Verdict.FAIL,
             "behind the fixings of INV1",
         ),
+        # a battery that is tied to the wall is drilled for too, and asked where
+        ({**MARKED, "devices.BAT.fixing": {"tied": True}}, Verdict.UNKNOWN, "the screws that tie it"),
+        ({**MARKED, "devices.BAT.fixing": {"tied": True, "ties": TIES}}, Verdict.FAIL, "of the tie of BAT"),
+        ({**MARKED, "devices.BAT.fixing": {"tied": True, "ties": []}}, Verdict.PASS, "No fixing meets"),
     ],
 )  # fmt: skip
 def test_drilling_waits_for_the_search(edits: dict[str, Any], verdict: Verdict, told: str) -> None:

@@ -16,6 +16,7 @@ from houses import EXAMPLES, REMOVED, answered, constraint, finding, loaded
 WALL = "places.utility.walls.U-north"
 SHEET = "parts.example-hybrid-6k-single.body"
 MOUNTING = f"{SHEET}.mounting"
+TIE = {"left": "2.5 m", "bottom": "1 m"}
 PLUG = {"devices.INV1.fixing": {"anchor": "example-plug-8"}}
 RESIN = {"devices.INV1.fixing": {"anchor": "example-resin-m8"}}
 FRAMED = {
@@ -355,6 +356,12 @@ def test_what_no_device_can_have_is_refused(key: str, value: Any, told: str) -> 
         ),
         ({"devices.INV1.fixing": {"plinth": "100 mm"}}, "hangs on a wall", "no plinth"),
         ({"devices.INV1.fixing": {"tied": "yes"}}, "hangs on a wall", "no tied"),
+        ({"devices.BAT.fixing": {"ties": [TIE]}}, "ties of a device that is not tied", "tied: yes"),
+        (
+            {"devices.BAT.fixing": {"tied": "yes", "ties": [{**TIE, "left": "6 m"}]}},
+            "6000 mm",
+            "5000 mm wide",
+        ),
         ({"devices.BAT.fixing": {"anchor": "example-plug-8"}}, "stands on the floor", "no anchor"),
         ({"devices.BAT.fixing": {"backing": {"thickness": "21 mm"}}}, "stands on the floor", "no backing"),
     ],

@@ -209,3 +209,23 @@ def test_a_channel_named_twice_is_refused() -> None:
     with pytest.raises(Unreadable) as refused:
         loaded({f"{OWN}.clamps.1.channel": "L1"}, "controller-led")
     assert len(refused.value.problems) == 1
+
+
+@pytest.mark.parametrize(
+    ("edits", "found", "allowed"),
+    [  # a sign lost on the way would pass every limit, a level of another technology would be passed over
+        ({"levels": [{**LTE, "rsrq": "15 dB"}]}, "15 dB", "not above 3"),
+        ({"levels": [{**LTE, "rsrp": "40 dBm"}]}, "40 dBm", "not above 0"),
+        ({"levels": [{"technology": "wlan", "rssi": "5 dBm"}]}, "5 dBm", "not above 0"),
+        ({"levels": [{"technology": "wlan", "rsrp": "-90 dBm"}]}, "-90 dBm", "none for wlan: lte has it"),
+        ({"levels": [{**LTE, "ecio": "-5 dB"}]}, "-5 dB", "none for lte: umts has it"),
+    ],
+)
+def test_a_level_that_nobody_can_have_read_is_refused(
+    edits: dict[str, Any], found: str, allowed: str
+) -> None:
+    with pytest.raises(Unreadable) as refused:
+        loaded({f"{NET}.{key}": value for key, value in edits.items()}, "changeover-led")
+    (problem,) = map(str, refused.value.problems)
+    assert found in problem
+    assert allowed in problem

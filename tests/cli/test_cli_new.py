@@ -80,10 +80,10 @@ def facts(record: BaseModel, path: str = "") -> Iterator[tuple[str, str, Any]]:
                 yield from facts(each, f"{here}.{getattr(each, 'id', '')}".rstrip("."))
 
 
-#: asked only of what the starters have none of: motors, chargers, packs side by side, single-phase inverters
-#: locked together, supplementary bonding; a CAN bus has no client, parity or bias
+#: asked only of what the starters have none of: ties to the wall, motors, chargers, packs side by side,
+#: single-phase inverters locked together, supplementary bonding; a CAN bus has no client, parity or bias
 ASKED_OF_OTHERS = re.compile(
-    r"loads\.(start_multiple|smooth_dc_residual)|BAT\.pack_lead_size|phase_locked|B-array\.circuit"
+    r"loads\.(start_multiple|smooth_dc_residual)|BAT\.pack_lead_size|fixing\.ties|phase_locked|B-array\.circuit"
     r"|buses\.CAN\.(client|parity|nodes\.(address|first_core))"
     r"|ports\.BMS\.(role|parities|bias|fail_safe|load|plus|minus)"
 )

@@ -9,6 +9,8 @@ from houses import loaded
 
 ZONES = {"wind": "1", "snow": "2"}
 WALL = "places.utility.walls.U-north"
+ROOF = "faces.south.roof"
+SPOT = {"left": "11 m", "bottom": "0 mm", "width": "100 mm", "height": "5 m"}
 
 
 @pytest.mark.parametrize(
@@ -16,7 +18,11 @@ WALL = "places.utility.walls.U-north"
     [
         ({"devices.INV1.at.wall": "U-nort"}, "'U-nort'", "a wall of a place"),
         (
-            {f"{WALL}.openings": [{"kind": "door", "left": "4.5 m", "width": "900 mm", "height": "2 m"}]},
+            {
+                f"{WALL}.openings": [
+                    {"kind": "door", "left": "4.5 m", "bottom": "0 mm", "width": "900 mm", "height": "2 m"}
+                ]
+            },
             "5400 mm from the left end to its right edge",
             "not beyond the wall, which is 5000 mm wide",
         ),
@@ -31,9 +37,23 @@ WALL = "places.utility.walls.U-north"
         ),
         ({"devices.INV1.at.left": "-1 mm"}, "-1 mm", "not below 0"),
         (
-            {f"{WALL}.keep_clear": [{"left": "1 m", "width": "1 m", "height": "1 m"}]},
+            {f"{WALL}.keep_clear": [{"left": "1 m", "bottom": "0 mm", "width": "1 m", "height": "1 m"}]},
             "'clear' and something to keep clear",
             "marked",
+        ),
+        (  # a marking without a height could lie anywhere
+            {
+                f"{WALL}.services": "marked",
+                f"{WALL}.keep_clear": [{"left": "1 m", "width": "1 m", "height": "1 m"}],
+            },
+            "no value for 'bottom'",
+            "bottom",
+        ),
+        ({"faces.south.roof": "none"}, "'none' and mounting close-roof", "mounting rack"),
+        (
+            {f"{ROOF}.services": "marked", f"{ROOF}.keep_clear": [SPOT]},
+            "11100 mm from the left edge to its right edge",
+            "not beyond the roof, which is 9600 mm wide",
         ),
         ({"faces.south.roof.surveyed_year": 1990}, "1990", "not before laid_year, which is 1998"),
         ({"parts.example-hook-rail.tilt_low": "80°"}, "60°", "not below tilt_low"),

@@ -101,8 +101,8 @@ WALL = "places.utility.walls.U-north"
 
 def _corner(end: str, angle: str, thing_left: str) -> Box:
     """A cupboard 600 x 400 mm on a wall 3 m wide that joins U-north, which is 5 m wide."""
-    thing = {"name": "cupboard", "kind": "other", "left": thing_left, "width": "600 mm", "height": "2 m",
-             "depth": "400 mm"}  # fmt: skip
+    thing = {"name": "cupboard", "kind": "other", "left": thing_left, "bottom": "0 mm", "width": "600 mm",
+             "height": "2 m", "depth": "400 mm"}  # fmt: skip
     other = {"id": "U-side", "width": "3 m", "height": "2.4 m", "things": [thing]}
     corner = {"wall": "U-side", "angle": angle}
     walls = wall_faces(loaded({"places.utility.walls.+": other, f"{WALL}.{end}": corner}).job)

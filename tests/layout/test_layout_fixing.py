@@ -70,7 +70,9 @@ def test_ends_top_and_openings_are_edges_and_the_floor_is_none(point: Point, nea
 
 
 def test_inside_an_opening_there_is_no_wall() -> None:
-    window = Opening.model_validate({"kind": "window", "left": "1 m", "width": "1 m", "height": "1 m"})
+    window = Opening.model_validate(
+        {"kind": "window", "left": "1 m", "bottom": "0 mm", "width": "1 m", "height": "1 m"}
+    )
     own = wall().model_copy(update={"openings": [window]})
     assert edge_mm([Point(1500, 500)], edges_of_wall(face(own))) == 0
 
@@ -132,7 +134,7 @@ def test_unknown_studs_are_asked_for_at_once() -> None:
 
 
 def test_what_runs_in_the_wall() -> None:
-    pipe = Spot.model_validate({"left": "1 m", "width": "200 mm", "height": "2.4 m"})
+    pipe = Spot.model_validate({"left": "1 m", "bottom": "0 mm", "width": "200 mm", "height": "2.4 m"})
     own = wall().model_copy(update={"keep_clear": [pipe]})
     points = [Point(999, 100), Point(1000, 100), Point(1200, 100), Point(1201, 100)]
     assert crossed(own, points) == (Point(1000, 100), Point(1200, 100))

@@ -117,7 +117,7 @@ def test_two_openings_that_overlap_are_no_collision_of_a_device() -> None:
         {
             "places.utility.walls.U-north.openings": [
                 {"kind": "window", "left": "3 m", "bottom": "1 m", "width": "500 mm", "height": "900 mm"},
-                {"kind": "door", "left": "3 m", "width": "900 mm", "height": "2 m"},
+                {"kind": "door", "left": "3 m", "bottom": "0 mm", "width": "900 mm", "height": "2 m"},
             ]
         }
     ).job

@@ -66,7 +66,7 @@ US = {"rulebook": "us-2023", "devices.BAT.at.left": "3.4 m", f"{WALL}.openings":
 
 def _between(left: int, right: int) -> dict[str, Any]:
     """Two cupboards that stand out further than the inverter, which hangs from 900 to 1360 mm."""
-    deep = {"kind": "other", "height": "2 m", "depth": "600 mm", "width": "100 mm"}
+    deep = {"kind": "other", "bottom": "0 mm", "height": "2 m", "depth": "600 mm", "width": "100 mm"}
     things = [
         {**deep, "name": "left cupboard", "left": f"{left - 100} mm"},
         {**deep, "name": "right cupboard", "left": f"{right} mm"},

@@ -48,6 +48,7 @@ from ferrule.checks import (
     terminals,
     two_way,
     voltage_change,
+    working_space,
 )
 from ferrule.checks.question import Question
 
@@ -91,6 +92,7 @@ QUESTIONS: tuple[Question, ...] = (
     *signal_contact.QUESTIONS,
     *roof.QUESTIONS,
     *clearance.QUESTIONS,
+    *working_space.QUESTIONS,
     *surroundings.QUESTIONS,
     *terminals.QUESTIONS,
     *metering.QUESTIONS,

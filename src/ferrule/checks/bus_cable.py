@@ -91,7 +91,7 @@ def screen(design: Design, code: Code, subject: Subject) -> Iterator[Constraint]
     wanted = [port for port, rule in rules.items() if rule == "earthed"]
     unwanted = [port for port, rule in rules.items() if rule == "open" and port in earthed]
     places = covered(code.procedures.signal_bus).screen_places(t)
-    good = set(wanted) <= set(earthed) if wanted else len(earthed) == places
+    good = set(wanted) == set(earthed) if wanted else len(earthed) == places
     yield is_so(
         "screen",
         "The screen is earthed at {earthed}; it should be at {wanted}",

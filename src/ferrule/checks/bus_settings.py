@@ -235,7 +235,7 @@ def protocol(design: Design, code: Code, subject: Subject) -> Constraint:
     found = _set(design, subject, bus.protocol, "protocols")
     return is_so(
         "protocol",
-        "{without} does not speak {protocol}" if found.without else "All devices speak {protocol}",
+        "{protocol} is not spoken by {without}" if found.without else "All devices speak {protocol}",
         code.trace(),
         not found.without,
         mend="set all of them to {shared}"

@@ -1,7 +1,7 @@
 """Whether a device has room on its wall: nothing in its way, its air, space to work, controls in reach."""
 
 import math
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from typing import Literal
 
 from ferrule.checks.question import Question, Subject, each
@@ -12,8 +12,8 @@ from ferrule.clauses.procedures.place import Gap
 from ferrule.constraint import Constraint, at_least, is_so, within
 from ferrule.design import Design
 from ferrule.fact import Missing, Unknown, all_known, known
-from ferrule.layout.corner import Box, Neighbour, body, box, met, standing, swing, swinging
-from ferrule.layout.wall import End, Hung, Rectangle, Side, WallFace, collisions, spot
+from ferrule.layout.corner import Box, body, box, met, standing
+from ferrule.layout.wall import End, Hung, Rectangle, Side, WallFace, collisions
 from ferrule.parts.body import Clearances
 
 
@@ -175,79 +175,6 @@ def _gap(
     )
 
 
-def working_space(design: Design, code: Code, subject: Subject) -> Iterator[Constraint]:
-    face, hung = design.house.hung(subject.id)
-    all_known(hung.siting.front_mm, face.place.headroom_mm)
-    depth_mm: float | Literal["open"] = known(hung.siting.front_mm)
-    headroom_mm: float | Literal["open"] = known(face.place.headroom_mm)
-    space = covered(code.procedures.working_space)
-
-    def room(around: Iterable[Neighbour]) -> list[Constraint]:
-        return list(
-            space.room(
-                code.rulebook,
-                depth_mm=None if depth_mm == "open" else depth_mm,
-                width_mm=_free_width_mm(face, hung, around, space.depth_mm(code.rulebook)),
-                headroom_mm=None if headroom_mm == "open" else headroom_mm,
-            )
-        )
-
-    around = standing(design.house.walls, face)
-    certain, worst = room(each for each in around if not each.asks), room(around)
-    if [each.verdict for each in certain] != [each.verdict for each in worst]:
-        raise Missing(*dict.fromkeys(ask for each in around for ask in each.asks))
-    yield from certain
-
-
-def _free_width_mm(face: WallFace, own: Hung, around: Iterable[Neighbour], space_mm: float) -> float:
-    """How wide the floor before a device is free: the device itself and what it leaves to either side, up to
-    what stands out further than the device does, or stands before it round the corner.
-    """
-    own_mm, rectangle = known(own.body.depth_mm), own.rectangle
-    left_mm = 0.0 if _closed(face, "left") else -math.inf
-    right_mm = face.outline.right_mm if _closed(face, "right") else math.inf
-    beside = [(spot(t), known(t.depth_mm)) for t in known(face.wall.things) if t.kind != "pipe"]
-    beside += [(other.rectangle, known(other.body.depth_mm)) for other in face.hung if other is not own]
-    spans = [(other.left_mm, other.right_mm) for other, depth_mm in beside if depth_mm > own_mm]
-    for near in around:
-        along, out = zip(*near.box.plan, strict=True)
-        if near.box.kind != "pipe" and min(out) < own_mm + space_mm and max(out) > own_mm:
-            spans.append((min(along), max(along)))
-    for from_mm, to_mm in spans:
-        if to_mm <= rectangle.left_mm:
-            left_mm = max(left_mm, to_mm)
-        elif from_mm >= rectangle.right_mm:
-            right_mm = min(right_mm, from_mm)
-        else:
-            return 0.0  # it stands where a person would
-    return right_mm - left_mm
-
-
-def _closed(face: WallFace, end: End) -> bool:
-    """Whether nobody can stand beyond the end of a wall, for all that is known."""
-    return isinstance(face.end(end), Unknown) or face.ends(end)
-
-
-def door_swing(design: Design, code: Code, subject: Subject) -> Constraint | None:
-    """A leaf that swings out before its wall, or round the corner, must not reach the device."""
-    face, hung = design.house.hung(subject.id)
-    own = [(opening.kind, swept) for opening in known(face.wall.openings) if (swept := swing(opening))]
-    leaves = [Neighbour(box(kind, "swing", s.rectangle, (0.0, s.out_mm)), s.asks) for kind, s in own]
-    leaves += swinging(design.house.walls, face)
-    if not leaves:
-        return None
-    reached = met([body(hung)], leaves)
-    return is_so(
-        "door_swing",
-        "The {what} swings onto it" if reached else "No door swings onto it",
-        code.trace(),
-        not reached,
-        binding=False,
-        mend="hang it beyond the swing, or hang the door the other way round",
-        what=" and the ".join(reached),
-    )
-
-
 def reach(design: Design, code: Code, subject: Subject) -> Constraint | None:
     _, hung = design.house.hung(subject.id)
     if hung.body.controls_mm is None:
@@ -273,12 +200,6 @@ QUESTIONS = (
         "Does it fit where it hangs, with the air it needs?",
         hung_devices,
         each(on_wall, nothing_in_the_way, corner, air_above, air_below, air_left, air_right, air_front),
-    ),
-    Question(
-        "device.working_space",
-        "Can a person stand and work before it?",
-        hung_devices,
-        each(working_space, door_swing),
     ),
     Question("device.reach", "Can its display and switches be read and reached?", hung_devices, each(reach)),
 )

@@ -13,7 +13,7 @@ from ferrule.layout import fixing as layout
 
 def searched(design: Design, code: Code, subject: Subject) -> Constraint:
     """Drilling waits until somebody has searched the wall: for the fixings of a device, and for the screws of
-    the plate behind it.
+    the plate behind it or of what ties it.
     """
     face = design.house.walls[subject.id]
     if known(face.wall.services) == "clear":
@@ -23,7 +23,6 @@ def searched(design: Design, code: Code, subject: Subject) -> Constraint:
     met = [
         name
         for hung in face.hung
-        if known(hung.body.mount) == "wall"
         for name, points in _drilled(design, hung.id)
         if layout.crossed(face.wall, points)
     ]
@@ -38,10 +37,17 @@ def searched(design: Design, code: Code, subject: Subject) -> Constraint:
 
 
 def _drilled(design: Design, device: str) -> Iterator[tuple[str, tuple[layout.Point, ...]]]:
-    """Every pattern of holes that a device brings. Raises `Missing`."""
+    """Every pattern of holes that a device brings: fixings, screws of its plate, or of its tie. Raises
+    `Missing`.
+    """
     _, hung = design.house.hung(device)
+    fixing = design.house.devices[device].fixing
+    if known(hung.body.mount) == "floor":
+        if fixing.tied:
+            yield f"the tie of {hung.id}", layout.ties(fixing)
+        return
     yield hung.id, layout.holes(hung)
-    if (backing := design.house.devices[device].fixing.backing) is not None:
+    if (backing := fixing.backing) is not None:
         yield f"the plate of {hung.id}", layout.screws(backing)
 
 

@@ -68,7 +68,7 @@ def place(design: Design, code: Code, subject: Subject) -> Constraint:
     past = [terminal for terminal in fed if not _passes(design, terminal, subject.id, where)]
     return is_so(
         "place",
-        "{past} hangs before it: what flows there it does not see"
+        "Before it the network feeds {past}: what flows there it does not see"
         if past
         else "All that the network feeds passes it",
         code.trace(),

@@ -51,11 +51,12 @@ def hung_devices(design: Design) -> Iterator[Subject]:
 
 
 def drilled_walls(design: Design) -> Iterator[Subject]:
-    """The walls on which a device hangs."""
+    """The walls on which a device hangs, or to which one is tied."""
+    house = design.house
     return (
         Subject("wall", wall.wall.id)
-        for wall in design.house.walls.values()
-        if any(design.house.hangs(each.id) for each in wall.hung)
+        for wall in house.walls.values()
+        if any(house.hangs(each.id) or house.devices[each.id].fixing.tied for each in wall.hung)
     )
 
 

@@ -35,6 +35,13 @@ class Backing(Record):
     screws: Fact[PlateScrews] = missing("where the screws that hold the plate to the studs go")
 
 
+class Tie(Record):
+    """A screw that ties a standing device to its wall."""
+
+    left_mm: LengthMm = Field(description="from the left end of the wall")
+    bottom_mm: LengthMm = Field(description="from the floor")
+
+
 class Fixing(Record):
     """How a device is held in its place."""
 
@@ -42,6 +49,9 @@ class Fixing(Record):
     backing: Backing | None = Field(default=None, description="a plate between a framed wall and the device")
     tied: bool = Field(
         default=False, description="whether a device on the floor is tied to the wall or bolted to the floor"
+    )
+    ties: Fact[list[Tie]] = missing(
+        "where the screws that tie it go into the wall; [] where it is bolted to the floor"
     )
     plinth_mm: PlinthMm | None = Field(
         default=None,

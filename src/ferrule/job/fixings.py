@@ -7,7 +7,7 @@ from ferrule.fact import Fact, Open, Unknown
 from ferrule.job.fixing import Backing
 from ferrule.job.job import Job
 from ferrule.job.places import Siting, Wall
-from ferrule.job.walls import outside
+from ferrule.job.walls import ON_WALL, outside
 
 _FRAMED = frozenset({"timber-frame", "metal-frame"})
 
@@ -34,8 +34,15 @@ def problems(document: Document[Job], job: Job) -> Iterator[Problem]:
             if value is not None:
                 does = "stands on the floor" if mount == "floor" else "hangs on a wall"
                 yield document.problem((*here, key), f"{key} of a device that {does}", f"no {key}")
+        ties = [] if isinstance(fixing.ties, Unknown) else fixing.ties
+        if ties and not fixing.tied:
+            yield document.problem(
+                (*here, "ties"), "ties of a device that is not tied", "tied: yes, or no ties"
+            )
         siting = getattr(device, "at", None)
         behind = walls.get(siting.wall) if isinstance(siting, Siting) else None
+        for n, tie in enumerate(ties if behind is not None else ()):
+            yield from outside(document, (*here, "ties", n), tie.left_mm, tie.bottom_mm, behind, ON_WALL)
         if fixing.backing is not None and behind is not None and mount != "floor":
             yield from _plate(document, (*here, "backing"), fixing.backing, behind)
 
@@ -49,7 +56,7 @@ def _plate(document: Document[Job], path: Path, plate: Backing, wall: Wall) -> I
             "a plate on the studs of a framed wall only; into this one anchors go",
         )  # fmt: skip
     across_mm, up_mm = _sum(plate.left_mm, plate.width_mm), _sum(plate.bottom_mm, plate.height_mm)
-    yield from outside(document, path, across_mm, up_mm, wall)
+    yield from outside(document, path, across_mm, up_mm, wall, ON_WALL)
 
 
 def _sum(one: Fact[float], other: Fact[float]) -> float | None:

@@ -1,15 +1,19 @@
 """Current transformers of a meter or a site controller, and how an adapter reaches the internet."""
 
-from typing import Annotated, Literal
+from typing import Annotated, Any, Literal
 
-from pydantic import Field
+from pydantic import Field, ValidationInfo, field_validator
 
 from ferrule.document import Record
 from ferrule.fact import Fact, assumed, missing
 from ferrule.parts.metering import AccuracyClass, RatioA
-from ferrule.quantity import ApparentPowerVa, LengthM, LevelDb, LossDb, PowerLevelDbm, Size, Unit
+from ferrule.quantity import ApparentPowerVa, LengthM, LevelDb, LossDb, Size, Unit
 
 Turns = Annotated[int, Unit("", 1, 20, whole=True)]
+
+# Nothing that is received reaches 1 mW, and no share of a whole is more than it: a sign was lost on the way.
+ReceivedDbm = Annotated[float, Unit("dBm", -200, 0)]
+QualityDb = Annotated[float, Unit("dB", -50, 3)]  # RSRQ is reported up to 2.5 dB (3GPP TS 36.133, 9.1.7)
 
 
 class Clamp(Record):
@@ -38,12 +42,12 @@ class Levels(Record):
     """What a meter of signals shows, doors and covers closed. Of each technology other levels decide."""
 
     technology: Literal["lte", "umts", "gsm", "wlan"]
-    rsrp_dbm: Fact[PowerLevelDbm] = missing("RSRP of LTE, doors and covers closed")
-    rsrq_db: Fact[LevelDb] = missing("RSRQ of LTE, doors and covers closed")
+    rsrp_dbm: Fact[ReceivedDbm] = missing("RSRP of LTE, doors and covers closed")
+    rsrq_db: Fact[QualityDb] = missing("RSRQ of LTE, doors and covers closed")
     sinr_db: Fact[LevelDb] = missing("SINR of LTE, doors and covers closed")
-    rscp_dbm: Fact[PowerLevelDbm] = missing("RSCP of UMTS, doors and covers closed")
-    ecio_db: Fact[LevelDb] = missing("Ec/Io of UMTS, doors and covers closed")
-    rssi_dbm: Fact[PowerLevelDbm] = missing("RSSI of GSM or WLAN, doors and covers closed")
+    rscp_dbm: Fact[ReceivedDbm] = missing("RSCP of UMTS, doors and covers closed")
+    ecio_db: Fact[QualityDb] = missing("Ec/Io of UMTS, doors and covers closed")
+    rssi_dbm: Fact[ReceivedDbm] = missing("RSSI of GSM or WLAN, doors and covers closed")
     measured: Literal["adapter", "aerial"] = assumed(
         "adapter", "signal levels were measured at the adapter, with its own aerial"
     )
@@ -51,3 +55,13 @@ class Levels(Record):
         "loss of the lead between aerial and adapter, from its sheet; not asked where the levels were "
         "measured at the adapter"
     )
+
+    @field_validator("rsrp_dbm", "rsrq_db", "sinr_db", "rscp_dbm", "ecio_db")
+    @classmethod
+    def _of_its_technology(cls, given: Any, info: ValidationInfo) -> Any:
+        """A level of another technology decides nothing here, and would be passed over."""
+        technology = info.data.get("technology")
+        known_to = "umts" if info.field_name in {"rscp_dbm", "ecio_db"} else "lte"
+        if isinstance(given, float) and technology is not None and technology != known_to:
+            raise ValueError(f"none for {technology}: {known_to} has it; one entry for each technology")
+        return given

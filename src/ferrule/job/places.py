@@ -36,7 +36,9 @@ class Spot(Record):
     """A rectangle on a wall, or on a roof from its left edge and from the eaves."""
 
     left_mm: LengthMm = Field(description="from the left end of the wall to its left edge")
-    bottom_mm: LengthMm = Field(default=0.0, description="from the floor to its lower edge")
+    bottom_mm: LengthMm = Field(
+        description="from the floor to its lower edge; 0 where it stands on the floor"
+    )
     width_mm: LengthMm
     height_mm: LengthMm
 
@@ -169,6 +171,10 @@ class Siting(Record):
     bottom_mm: Fact[HungMm] = missing("from the floor to the lower edge of the device; 0 where it stands")
     pack_gap_mm: LengthMm | None = Field(default=None, description="free space between packs side by side")
     front_mm: Fact[LengthMm | Literal["open"]] = missing("free depth before the device, or 'open'")
+    opposite: Fact[Literal["clear", "earthed", "live"]] = missing(
+        "what faces it across that space: earthed (brick, concrete and tile are), live for what is worked on "
+        "live, or clear for neither"
+    )
     sun: Fact[Literal["shade", "direct"]] = missing("whether the sun shines on the device at any hour")
     opening_mm: Fact[LengthMm | Literal["none"]] = missing(
         "distance to the nearest door, window or vent that is not in this wall, or 'none'"

@@ -1,11 +1,25 @@
 """Whether the walls of a job can be as they are written, and whether every device has one to hang on."""
 
 from collections.abc import Iterator
+from typing import NamedTuple
 
 from ferrule.document import Document, Path, Problem
 from ferrule.fact import Unknown
 from ferrule.job.job import Job
 from ferrule.job.places import Corner, Place, Siting, Wall
+from ferrule.job.roof import Roof
+
+
+class Ends(NamedTuple):
+    """What a plane is called, and where its measures begin."""
+
+    plane: str
+    left: str
+    bottom: str
+
+
+ON_WALL = Ends("wall", "left end", "floor")
+ON_ROOF = Ends("roof", "left edge", "eaves")
 
 
 def problems(document: Document[Job], job: Job) -> Iterator[Problem]:
@@ -88,20 +102,25 @@ def _beyond(document: Document[Job], path: Path, wall: Wall) -> Iterator[Problem
         spots = getattr(wall, name)
         for at, spot in enumerate(() if isinstance(spots, Unknown) else spots):
             across_mm, up_mm = spot.left_mm + spot.width_mm, spot.bottom_mm + spot.height_mm
-            yield from outside(document, (*path, name, at), across_mm, up_mm, wall)
+            yield from outside(document, (*path, name, at), across_mm, up_mm, wall, ON_WALL)
 
 
 def outside(
-    document: Document[Job], path: Path, across_mm: float | None, up_mm: float | None, wall: Wall
+    document: Document[Job],
+    path: Path,
+    across_mm: float | None,
+    up_mm: float | None,
+    plane: Wall | Roof,
+    said: Ends,
 ) -> Iterator[Problem]:
-    """A rectangle whose right or upper edge lies beyond its wall, for all that is known."""
-    if across_mm is not None and not isinstance(wall.width_mm, Unknown) and across_mm > wall.width_mm:
+    """A rectangle whose right or upper edge lies beyond its wall or roof, for all that is known."""
+    if across_mm is not None and not isinstance(plane.width_mm, Unknown) and across_mm > plane.width_mm:
         yield document.problem(
-            path, f"{across_mm:g} mm from the left end to its right edge",
-            f"not beyond the wall, which is {wall.width_mm:g} mm wide",
+            path, f"{across_mm:g} mm from the {said.left} to its right edge",
+            f"not beyond the {said.plane}, which is {plane.width_mm:g} mm wide",
         )  # fmt: skip
-    if up_mm is not None and not isinstance(wall.height_mm, Unknown) and up_mm > wall.height_mm:
+    if up_mm is not None and not isinstance(plane.height_mm, Unknown) and up_mm > plane.height_mm:
         yield document.problem(
-            path, f"{up_mm:g} mm from the floor to its upper edge",
-            f"not beyond the wall, which is {wall.height_mm:g} mm high",
+            path, f"{up_mm:g} mm from the {said.bottom} to its upper edge",
+            f"not beyond the {said.plane}, which is {plane.height_mm:g} mm high",
         )  # fmt: skip

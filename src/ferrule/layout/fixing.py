@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 from ferrule.clauses.anchors import Near, Sides
 from ferrule.fact import Missing, all_known, known
-from ferrule.job.fixing import Backing
+from ferrule.job.fixing import Backing, Fixing
 from ferrule.job.places import Wall
 from ferrule.layout.wall import Hung, Rectangle, WallFace, spot
 
@@ -175,6 +175,11 @@ def screws(backing: Backing) -> tuple[Point, ...]:
     if not all(point.rectangle.within(outline) for point in found):
         raise Missing("the screws of the plate once more: one lies beside it")
     return found
+
+
+def ties(fixing: Fixing) -> tuple[Point, ...]:
+    """The screws that tie a standing device to its wall. Raises `Missing`."""
+    return tuple(Point(each.left_mm, each.bottom_mm) for each in known(fixing.ties))
 
 
 def crossed(wall: Wall, points: Iterable[Point]) -> tuple[Point, ...]:

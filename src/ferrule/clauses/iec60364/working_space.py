@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from ferrule.clauses.procedures.place import Opposite, Room
 from ferrule.constraint import Constraint, at_least
 from ferrule.working import Tables, Trace
 
@@ -10,17 +11,17 @@ class Gangway:
     """IEC 60364-7-729 is for operating areas of larger plants: in a house its gangway is a convention."""
 
     needs = ("gangway_depth", "gangway_headroom")
+    by_voltage = False
 
-    def depth_mm(self, tables: Tables) -> float:
-        return Trace(tables).figure("gangway_depth")
+    def depth_mm(self, t: Trace, *, to_earth_v: float, opposite: Opposite) -> float:
+        return t.figure("gangway_depth")
 
     def room(
-        self, tables: Tables, *, depth_mm: float | None, width_mm: float, headroom_mm: float | None
+        self, tables: Tables, *, to_earth_v: float, opposite: Opposite, room: Room
     ) -> Iterator[Constraint]:
-        wanted = (
-            ("depth", depth_mm, "Before it {value} are free; a person who works there needs {limit}"),
-            ("headroom", headroom_mm, "The ceiling is {value} high; a person who stands there needs {limit}"),
-        )
+        before = "Before it {value} are free; a person who works there needs {limit}"
+        above = "The ceiling is {value} high; a person who stands there needs {limit}"
+        wanted = (("depth", room.depth_mm, before), ("headroom", room.headroom_mm, above))
         for name, value_mm, text in wanted:
             if value_mm is not None:
                 t = Trace(tables)

@@ -2,28 +2,46 @@
 
 from collections.abc import Iterator
 
+from ferrule.clauses.procedures.place import Opposite, Room
 from ferrule.constraint import Constraint, at_least
 from ferrule.working import Tables, Trace
 
+_FACES: dict[Opposite, str] = {
+    "clear": "nothing live or earthed",
+    "earthed": "something earthed",
+    "live": "something live",
+}
+
 
 class ClearWorkingSpace:
-    """Depth, width and height of the space before equipment that may be worked on while live.
-
-    The depth is that for up to 150 V to earth.
-    """
+    """Depth, width and height of the space before equipment that may be worked on while live."""
 
     needs = ("working_depth", "working_width", "working_headroom")
+    by_voltage = True
 
-    def depth_mm(self, tables: Tables) -> float:
-        return Trace(tables).figure("working_depth")
+    def depth_mm(self, t: Trace, *, to_earth_v: float, opposite: Opposite) -> float:
+        """Table 110.26(A)(1). Raises `NotPrinted` above 600 V."""
+        return t.read("working_depth", to_earth_v, opposite)
 
     def room(
-        self, tables: Tables, *, depth_mm: float | None, width_mm: float, headroom_mm: float | None
+        self, tables: Tables, *, to_earth_v: float, opposite: Opposite, room: Room
     ) -> Iterator[Constraint]:
+        if room.depth_mm is not None:
+            t = Trace(tables)
+            yield at_least(
+                "depth",
+                "Before it {value} are free; at {to_earth_v} to earth and {faces} opposite it needs {limit}",
+                t,
+                value=room.depth_mm,
+                limit=self.depth_mm(t, to_earth_v=to_earth_v, opposite=opposite),
+                unit="mm",
+                mend="hang it where more is free before it",
+                faces=_FACES[opposite],
+                to_earth_v=to_earth_v,
+            )
         wanted = (
-            ("depth", depth_mm, "Before it {value} are free; it needs {limit}"),
-            ("width", width_mm, "Before it {value} are free from side to side; it needs {limit}"),
-            ("headroom", headroom_mm, "The ceiling is {value} high; the space needs {limit}"),
+            ("width", room.width_mm, "Before it {value} are free from side to side; it needs {limit}"),
+            ("headroom", room.headroom_mm, "The ceiling is {value} high; the space needs {limit}"),
         )
         for name, value_mm, text in wanted:
             if value_mm is not None:
