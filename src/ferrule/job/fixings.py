@@ -41,9 +41,11 @@ def problems(document: Document[Job], job: Job) -> Iterator[Problem]:
             )
         siting = getattr(device, "at", None)
         behind = walls.get(siting.wall) if isinstance(siting, Siting) else None
-        for n, tie in enumerate(ties if behind is not None else ()):
+        if behind is None:
+            continue
+        for n, tie in enumerate(ties):
             yield from outside(document, (*here, "ties", n), tie.left_mm, tie.bottom_mm, behind, ON_WALL)
-        if fixing.backing is not None and behind is not None and mount != "floor":
+        if fixing.backing is not None and mount != "floor":
             yield from _plate(document, (*here, "backing"), fixing.backing, behind)
 
 
