@@ -260,5 +260,8 @@ def test_a_drawing_is_set_at_its_own_size_and_is_a_file_of_two_kinds(
     assert f"revision{made.paper.foot[1].split()[-1]}" in text
     assert f"page{page.pageid}of{page.pageid}" in text
     named = dict(files(made._replace(paper=paper, drawings=(drawing,))))
-    assert {"pack.pdf", "lists.xlsx", "findings.csv", "sizes.csv", "ruler.svg", "ruler.dxf"} <= set(named)
+    lists = {f"{table.id}.csv" for table in made.tables}
+    assert {"findings.csv", "sizes.csv", "cable-schedule.csv", "test-sheet.csv"} <= lists
+    papers = {"pack.pdf", "four-sheets.pdf", "lists.xlsx"}
+    assert papers | lists | {"ruler.svg", "ruler.dxf"} == set(named)
     assert named["ruler.svg"].startswith(b"<svg")

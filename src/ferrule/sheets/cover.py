@@ -43,6 +43,11 @@ def cover(result: Answer, date: str) -> tuple[Block, ...]:
     )
 
 
+def short(result: Answer) -> tuple[Block, ...]:
+    """The head of a short paper: whether it may be built, what it is, and the notes of safety."""
+    return (_ruling(result), Paragraph(" ".join(_job(result))), _safety())
+
+
 def places(result: Answer) -> list[str]:
     """The places where something was asked, from roof to grid."""
     asked = {finding.place for finding in result.findings}

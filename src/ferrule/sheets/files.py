@@ -14,6 +14,7 @@ def files(made: Pack, tell: Callable[[str], None] = lambda _what: None) -> Itera
     """Name and content of each file; `tell` hears what is being made."""
     tell("setting the pages")
     yield "pack.pdf", pdf(made.paper)
+    yield "four-sheets.pdf", pdf(made.pocket)
     tell("writing the lists")
     yield "lists.xlsx", workbook(made.tables, paper=made.paper.size, mark=made.paper.band)
     for table in made.tables:

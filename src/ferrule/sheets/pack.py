@@ -11,7 +11,19 @@ from typing import NamedTuple
 from ferrule import export
 from ferrule.answering import Answer
 from ferrule.checks.subjects import PLACES
-from ferrule.sheets import cover, cutlist, day, dead, endsheet, findings, portside, sizes, torque
+from ferrule.sheets import (
+    cover,
+    cutlist,
+    day,
+    dead,
+    endsheet,
+    findings,
+    portside,
+    readings,
+    sizes,
+    torque,
+    wires,
+)
 from ferrule.sheets.paper import (
     Attachment,
     Block,
@@ -24,21 +36,24 @@ from ferrule.sheets.paper import (
     Paragraph,
     Size,
 )
+from ferrule.sheets.pocket import pocket
 from ferrule.sheets.table import Table
 from ferrule.sheets.texts import say
 
 #: the chapters behind the open questions, in order; the places first
-CHAPTERS = (*PLACES, "order", "steps", "sizes")
+CHAPTERS = (*PLACES, "cables", "order", "steps", "sizes")
 
 #: what makes the lists, drawings and other blocks on paper, each with the chapter it stands in (in that of a
 #: place behind its findings); tables and drawings become files of their own, too
 LEAVES: tuple[Callable[[Answer], Iterable[tuple[str, Block]]], ...] = (
     dead.records,
+    wires.wires,
     portside.drawings,
     endsheet.ends_by_place,
     torque.torques_by_place,
     cutlist.cutting,
     day.steps_of_the_day,
+    readings.readings,
     sizes.chosen,
 )
 
@@ -49,9 +64,10 @@ _UNDATED = (2000, 1, 1)  # for the metadata, which must have some date; the pape
 
 
 class Pack(NamedTuple):
-    """The paper, and everything that is also a file of its own."""
+    """The paper, the few sheets that serve without it, and everything that is also a file of its own."""
 
     paper: Paper
+    pocket: Paper
     tables: tuple[Table, ...]
     drawings: tuple[Drawing, ...]
 
@@ -79,6 +95,7 @@ def pack(result: Answer, given: tuple[int, int, int] | None = None, size: Size =
     tables = [each for each in contents if isinstance(each, Table)]
     return Pack(
         paper,
+        pocket(result, paper, tables),
         (*(made(result) for made in BESIDE), *tables),
         tuple(each for each in contents if isinstance(each, Drawing)),
     )

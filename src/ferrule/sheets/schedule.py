@@ -66,6 +66,8 @@ def place_of_end(house: House, thing: str) -> str:
         return "meter"
     if thing in house.strings:
         return "roof"
+    if thing == "supply":
+        return "meter"
     return place_of_device(house, thing.removesuffix("-box").partition(".")[0])
 
 
