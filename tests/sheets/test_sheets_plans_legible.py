@@ -4,6 +4,7 @@ import pytest
 
 from ferrule.answering import Answer, answer
 from ferrule.job.load import load
+from ferrule.sheets.drilling import drilling
 from ferrule.sheets.frame import MARGIN_MM
 from ferrule.sheets.legible import crossings, faults
 from ferrule.sheets.string_plan import string_plan
@@ -12,7 +13,7 @@ from ferrule.sheets.wiring_diagram import wiring_diagram
 from houses import EXAMPLES, answered
 from sheets.generated import HOUSES, generated
 
-PLANS = (wiring_diagram, string_plan)
+PLANS = (wiring_diagram, string_plan, drilling)
 SEEDS, BATCH = 200, 10
 
 

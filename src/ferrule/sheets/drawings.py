@@ -4,6 +4,7 @@ from collections.abc import Callable, Mapping
 from typing import TypeAlias
 
 from ferrule.answering import Answer
+from ferrule.sheets.drilling import drilling
 from ferrule.sheets.scene import Scene
 from ferrule.sheets.string_plan import string_plan
 from ferrule.sheets.wiring_diagram import wiring_diagram
@@ -14,6 +15,7 @@ Draw: TypeAlias = Callable[[Answer], tuple[Scene, ...]]
 DRAWINGS: Mapping[str, Draw] = {
     "wiring": wiring_diagram,
     "strings": string_plan,
+    "drilling": drilling,
 }
 
 

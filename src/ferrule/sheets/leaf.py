@@ -1,5 +1,6 @@
 """A drawing over one or more sheets: each framed and numbered, with notes beside the block."""
 
+import math
 from collections.abc import Sequence
 from typing import NamedTuple
 
@@ -42,11 +43,11 @@ def scenes(result: Answer, drawing: str, page: Page, leaves: Sequence[Leaf]) -> 
     free = room(result, page)
     full: list[Leaf] = []
     for leaf in leaves:
-        noted, rest = _noted(strip(free), leaf.notes)
-        full.append(leaf._replace(items=(*leaf.items, *noted)))
+        written, rest = noted(strip(free), leaf.notes)
+        full.append(leaf._replace(items=(*leaf.items, *written)))
         while rest:
-            noted, rest = _noted(free.area, rest)
-            full.append(Leaf(leaf.place, noted, description=say("leaf.notes", of=drawing)))
+            written, rest = noted(free.area, rest)
+            full.append(Leaf(leaf.place, written, description=say("leaf.notes", of=drawing)))
     return tuple(
         _scene(result, drawing, page, leaf, number, len(full)) for number, leaf in enumerate(full, start=1)
     )
@@ -67,14 +68,19 @@ def _sheet(result: Answer, drawing: str, place: str, number: int, of: int) -> Sh
     )  # fmt: skip
 
 
-def _noted(box: Box, notes: Sequence[str]) -> tuple[tuple[Item, ...], tuple[str, ...]]:
+def listing_mm(count: int) -> float:
+    """How high a list is whose lines are short, in two columns."""
+    return _PITCH_MM * math.ceil(count / 2) + 2 * _PADDING_MM + 0.5
+
+
+def noted(box: Box, notes: Sequence[str]) -> tuple[tuple[Item, ...], tuple[str, ...]]:
     """Notes in two columns, none broken over both, and those for which there is no room."""
     width = (box.width_mm - 2 * _PADDING_MM - _GAP_MM) / 2
     lines = int((box.height_mm - 2 * _PADDING_MM) // _PITCH_MM)
     texts: list[Item] = []
     column, line = 0, 0
     for at, note in enumerate(notes):
-        broken = wrapped(note, TEXT_MM, width, lines=min(4, lines))
+        broken = wrapped(note, TEXT_MM, width, lines=min(6, lines))
         if line + len(broken) > lines:
             column, line = column + 1, 0
         if column > 1:
