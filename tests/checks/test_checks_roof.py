@@ -132,6 +132,22 @@ def test_a_cable_under_a_rafter_without_a_hook_is_met_by_none(every: int, expect
     assert constraint(asked("hooks", edits), "hidden").verdict is expected
 
 
+def test_hooks_that_may_begin_at_another_rafter_keep_off_what_is_marked() -> None:
+    """Every second rafter from 1200 mm on meets a cable at 2800 mm; from 2000 mm on, with the outermost as
+    well, none does. Where each rafter takes a hook, the finding says what can be moved.
+    """
+    spans = {f"{MOUNT}.spans": [{"wind": "1", "snow": "2", "hooks": "1600 mm"}]}
+    spot = {"left": "2790 mm", "bottom": "0 mm", "width": "20 mm", "height": "4500 mm"}
+    edits = {**spans, **MARKED, f"{ROOF}.keep_clear": [spot]}
+    kept_off = answered({**edits, "faces.south.hooks_every": 2})
+    assert constraint(finding(kept_off, "face.hooks", "face/south"), "hidden").verdict is Verdict.PASS
+    assert kept_off.design.laid("south")[0].rails[0].hooks_mm == (1200, 2000, 3600, 5200, 6800, 7600)
+    met = constraint(asked("hooks", {**edits, "faces.south.hooks_every": 1}), "hidden")
+    assert met.verdict is Verdict.FAIL
+    assert "move the rails of block {blocks}" in met.mend
+    assert dict(met.words)["blocks"] == "S"
+
+
 def test_services_that_are_there_and_are_not_are_refused() -> None:
     with pytest.raises(Unreadable) as refused:
         loaded({f"{ROOF}.keep_clear": [ELSEWHERE]})

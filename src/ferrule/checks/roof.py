@@ -197,12 +197,14 @@ def hidden(design: Design, code: Code, subject: Subject) -> Constraint | None:
         return None
     met = layout.met(design.laid(subject.id), roof)
     where = [f"{each.across_mm:.0f} mm from the left, {each.up_mm:.0f} mm up" for each in met]
+    blocks = " and ".join(dict.fromkeys(each.block for each in met))
     return is_so(
         "hidden",
         "Something lies under the covering where hooks go: {where}" if met
         else "No hook goes where something lies under the covering",
-        code.trace(), not met, mend="move the block, or its rails, away from what lies there",
-        where="; ".join(where),
+        code.trace(), not met, mend="hooks sit on the rafters: move the rails of block {blocks} up or "
+        "down past it, or the block sideways until no rail crosses it there",
+        where="; ".join(where), blocks=blocks,
     )  # fmt: skip
 
 

@@ -35,10 +35,15 @@ class Rail(NamedTuple):
 
 
 class Hook(NamedTuple):
-    """Where a hook sits, from the left edge of the plane and from the eaves."""
+    """Where a hook of a block sits, from the left edge of the plane and from the eaves."""
 
+    block: str
     across_mm: float
     up_mm: float
+
+    @property
+    def rectangle(self) -> Rectangle:
+        return Rectangle(self.across_mm, self.up_mm, self.across_mm, self.up_mm)
 
 
 class Parts(NamedTuple):
@@ -96,13 +101,19 @@ def laid(block: Block, module: Module, mount: Mount, roof: Roof, every: int) -> 
     covered, end_mm = outline(block, module, mount), known(mount.rail_end_mm)
     left_mm, right_mm = covered.left_mm - end_mm, covered.right_mm + end_mm
     rafters = rafters_mm(known(roof.first_mm), known(roof.spacing_mm), known(roof.width_mm))
-    hooks = hooks_mm(rafters, left_mm, right_mm, every, known(mount.overhang_max_mm))
     step_mm = module_mm(block, module)[1] + known(mount.gap_mm)
-    rails = tuple(
-        Rail(left_mm, right_mm, covered.bottom_mm + row * step_mm + height_mm, hooks)
+    heights_mm = [
+        covered.bottom_mm + row * step_mm + height_mm
         for row in range(block.rows)
         for height_mm in (known(block.low_rail_mm), known(block.high_rail_mm))
-    )
+    ]
+    crossed = [
+        each
+        for each in map(spot, roof.keep_clear)
+        if any(each.bottom_mm <= height_mm <= each.top_mm for height_mm in heights_mm)
+    ]
+    hooks = hooks_mm(rafters, left_mm, right_mm, every, known(mount.overhang_max_mm), crossed)
+    rails = tuple(Rail(left_mm, right_mm, height_mm, hooks) for height_mm in heights_mm)
     return Laid(block.id, covered, rails, counted(block, rails, known(mount.rail_mm), known(mount.screws)))
 
 
@@ -113,9 +124,15 @@ def rafters_mm(first_mm: float, spacing_mm: float, width_mm: float) -> tuple[flo
 
 
 def hooks_mm(
-    rafters: Sequence[float], left_mm: float, right_mm: float, every: int, overhang_mm: float
+    rafters: Sequence[float],
+    left_mm: float,
+    right_mm: float,
+    every: int,
+    overhang_mm: float,
+    crossed: Sequence[Rectangle] = (),
 ) -> tuple[float, ...]:
-    """The rafters that get a hook under a rail: every `every`-th, from the one that leaves the fewest hooks.
+    """The rafters that get a hook under a rail: every `every`-th, from the one that keeps most of them off
+    what the rails cross under the covering, then from the one that leaves the fewest hooks.
 
     Where an end would stick out further than it may, the outermost rafter gets a hook as well.
     """
@@ -129,16 +146,20 @@ def hooks_mm(
             hooks = [*hooks, *under[-1:]]
         return tuple(dict.fromkeys(hooks))
 
-    return min((from_the(start) for start in range(min(every, len(under)))), key=len, default=())
+    def cost(hooks: tuple[float, ...]) -> tuple[int, int]:
+        met = sum(each.left_mm <= hook <= each.right_mm for hook in hooks for each in crossed)
+        return met, len(hooks)
+
+    return min((from_the(start) for start in range(min(every, len(under)))), key=cost, default=())
 
 
 def met(blocks: Iterable[Laid], roof: Roof) -> tuple[Hook, ...]:
     """The hooks that sit where something runs under the covering."""
     kept_clear = [spot(each) for each in roof.keep_clear]
-    hooks = [Hook(x, rail.height_mm) for each in blocks for rail in each.rails for x in rail.hooks_mm]
-    return tuple(
-        hook for hook in hooks if any(Rectangle(*hook, *hook).distance_mm(each) == 0 for each in kept_clear)
-    )
+    hooks = [
+        Hook(each.block, x, rail.height_mm) for each in blocks for rail in each.rails for x in rail.hooks_mm
+    ]
+    return tuple(hook for hook in hooks if any(hook.rectangle.distance_mm(each) == 0 for each in kept_clear))
 
 
 def counted(block: Block, rails: Sequence[Rail], rail_mm: float, screws: int) -> Parts:
