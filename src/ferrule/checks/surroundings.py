@@ -182,30 +182,36 @@ def _hottest_c(design: Design, code: Code, device: str, hung: Hung, t: Trace) ->
 
 
 def at_window(design: Design, code: Code, subject: Subject) -> Iterable[Constraint] | None:
+    return _at_window(design, code, subject, own=False)
+
+
+def at_own_window(design: Design, code: Code, subject: Subject) -> Iterable[Constraint] | None:
+    return _at_window(design, code, subject, own=True)
+
+
+def _at_window(design: Design, code: Code, subject: Subject, *, own: bool) -> Iterable[Constraint] | None:
     """With all else that hums in the same place, each by its own distance. The kind of area matters only for
     what the quietest would not bear.
     """
     face, hung = design.house.hung(subject.id)
-    if not known(hung.body.noise_dba) or known(hung.siting.bedroom_window_mm) == "none":
+    if not known(hung.body.noise_dba) or known(_window(hung, own)) == "none":
         return None
     there = list(_in_place(design, face.place.id))
-    all_known(*(fact for each in there for fact in (each.body.noise_dba, each.siting.bedroom_window_mm)))
-    if any(
-        known(e.siting.bedroom_window_mm) != "none" and _distance_mm(e.siting.bedroom_window_mm) < 1_000
-        for e in there
-        if known(e.body.noise_dba)
-    ):
+    all_known(*(fact for each in there for fact in (each.body.noise_dba, _window(each, own))))
+    heard = [e for e in there if known(e.body.noise_dba) and known(_window(e, own)) != "none"]
+    if any(_distance_mm(_window(each, own)) < 1_000 for each in heard):
         raise Missing("its noise at the bedroom window, measured: nearer than 1 m no sheet tells it")
-    levels = [
-        (known(each.body.noise_dba), _distance_mm(each.siting.bedroom_window_mm) / 1_000)
-        for each in there
-        if known(each.body.noise_dba) and known(each.siting.bedroom_window_mm) != "none"
-    ]
+    levels = [(known(e.body.noise_dba), _distance_mm(_window(e, own)) / 1_000) for e in heard]
     noise = covered(code.procedures.noise)
-    found = list(noise.at_window(code.rulebook, levels=levels, area="purely-residential"))
+    found = list(noise.at_window(code.rulebook, levels=levels, area="purely-residential", own=own))
     if all(each.verdict is Verdict.PASS for each in found):  # what the quietest area bears any does
         return found
-    return noise.at_window(code.rulebook, levels=levels, area=known(design.house.job.site.area))
+    return noise.at_window(code.rulebook, levels=levels, area=known(design.house.job.site.area), own=own)
+
+
+def _window(hung: Hung, own: bool) -> Fact[float | Literal["none"]]:
+    """Its distance to the nearest bedroom window, of the household or of a neighbour."""
+    return hung.siting.bedroom_window_mm if own else hung.siting.neighbour_window_mm
 
 
 def _in_place(design: Design, place: str) -> Iterator[Hung]:
@@ -219,20 +225,13 @@ def _distance_mm(measured: Fact[float | Literal["none"]]) -> float:
     return found
 
 
-def shared_wall(design: Design, code: Code, subject: Subject) -> Constraint | None:
-    """A wall carries the hum of a fan or a coil into the bed behind it."""
+def shared_wall(design: Design, code: Code, subject: Subject) -> Iterable[Constraint] | None:
     face, hung = design.house.hung(subject.id)
     if not known(hung.body.noise_dba):
         return None
-    good = known(face.wall.behind) != "sleeping"
-    return is_so(
-        "shared_wall",
-        "Nobody sleeps behind the wall" if good else "Somebody sleeps behind the wall it hangs on",
-        code.trace(),
-        good,
-        binding=False,
-        mend="hang it on another wall, or on rubber",
-    )
+    if known(face.wall.behind) == "sleeping":
+        return covered(code.procedures.noise).behind_wall(code.rulebook, level_dba=known(hung.body.noise_dba))
+    return [is_so("shared_wall", "Nobody sleeps behind the wall", code.trace(), True, binding=False)]
 
 
 QUESTIONS = (
@@ -248,5 +247,10 @@ QUESTIONS = (
         hung_devices,
         each(sun, coldest, hottest, power_left),
     ),
-    Question("device.noise", "Does it leave people asleep?", hung_devices, each(at_window, shared_wall)),
+    Question(
+        "device.noise",
+        "Does it leave people asleep?",
+        hung_devices,
+        each(at_window, at_own_window, shared_wall),
+    ),
 )

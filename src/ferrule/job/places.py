@@ -187,5 +187,8 @@ class Siting(Record):
         "distance to the nearest stored fuel, paint, gas or the like, or 'none'"
     )
     bedroom_window_mm: Fact[LengthMm | Literal["none"]] = missing(
-        "distance to the nearest bedroom window, the neighbour's too, or 'none'"
+        "distance to the household's nearest bedroom window, or 'none'"
+    )
+    neighbour_window_mm: Fact[LengthMm | Literal["none"]] = missing(
+        "distance to the nearest bedroom window of a neighbour, or 'none'"
     )

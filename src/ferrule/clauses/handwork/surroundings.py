@@ -105,12 +105,14 @@ class SunAndHeight:
 
 
 class NightLimit:
-    """The German limits for the night by the kind of area, a convention elsewhere."""
+    """The German limits for the night: outdoors before a neighbour's window by the kind of area, indoors for
+    what the building carries. A convention elsewhere, and for the household itself.
+    """
 
-    needs = ("noise_night",)
+    needs = ("noise_night", "noise_night_indoors")
 
     def at_window(
-        self, tables: Tables, *, levels: Iterable[tuple[float, float]], area: Area
+        self, tables: Tables, *, levels: Iterable[tuple[float, float]], area: Area, own: bool
     ) -> Iterator[Constraint]:
         t = Trace(tables)
         heard = [
@@ -118,8 +120,12 @@ class NightLimit:
             for level_dba, distance_m in levels
         ]
         yield at_most(
-            "at_window",
-            "At the bedroom window {value} arrive; {limit} are borne at night in an area that is {area}",
+            "at_own_window" if own else "at_window",
+            "At the household's own bedroom window {value} arrive; at night a neighbour would have to bear "
+            "{limit} in an area that is {area}"
+            if own
+            else "At a neighbour's bedroom window {value} arrive; {limit} are borne at night in an area that "
+            "is {area}",
             t,
             value=reduce(
                 lambda one, other: t.calculate(sound.levels_together, one_dba=one, other_dba=other), heard
@@ -129,4 +135,19 @@ class NightLimit:
             binding=False,
             mend="hang it further away, or on another wall",
             area=area.replace("-", " "),
+        )
+
+    def behind_wall(self, tables: Tables, *, level_dba: float) -> Iterator[Constraint]:
+        """A wall carries the hum of a fan or a coil into the bed behind it; how much, nobody can say."""
+        t = Trace(tables)
+        yield at_most(
+            "shared_wall",
+            "Somebody sleeps behind the wall it hangs on; it hums with {value}, and {limit} may be heard in "
+            "a bedroom at night",
+            t,
+            value=t.given("level_dba", level_dba, "at 1 m, from its sheet"),
+            limit=t.figure("noise_night_indoors"),
+            unit="dB(A)",
+            binding=False,
+            mend="hang it on another wall, or on rubber",
         )

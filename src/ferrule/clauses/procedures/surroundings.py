@@ -47,7 +47,13 @@ class Noise(Procedure, Protocol):
     """How loud a device may be at a bedroom window."""
 
     def at_window(
-        self, tables: Tables, *, levels: Iterable[tuple[float, float]], area: Area
+        self, tables: Tables, *, levels: Iterable[tuple[float, float]], area: Area, own: bool
     ) -> Iterable[Constraint]:
-        """Judge all devices together, each by its level at 1 m in dB(A) and its distance in m."""
+        """Judge all devices together at a window of the household's own or of a neighbour, each by its level
+        at 1 m in dB(A) and its distance in m.
+        """
+        ...
+
+    def behind_wall(self, tables: Tables, *, level_dba: float) -> Iterable[Constraint]:
+        """Judge a device that hangs on the wall of a bedroom, by its level at 1 m in dB(A)."""
         ...
