@@ -49,6 +49,11 @@ SPOT = {"left": "11 m", "bottom": "0 mm", "width": "100 mm", "height": "5 m"}
             "no value for 'bottom'",
             "bottom",
         ),
+        ({f"{WALL}.things.1.left": "300 mm"}, "'backup board' where 'main board' hangs", "a spot of its own"),
+        ({f"{WALL}.things.1.name": " "}, "found ''", "at least 1"),
+        ({"aids": [{"name": "", "load": "100 kg", "reach": "2 m"}]}, "found ''", "at least 1"),
+        ({"devices.NET.into": "INV9.ACC"}, "'INV9.ACC'", "of another device"),
+        ({"devices.NET.into": "INV1"}, "'INV1'", "a port, such as INV1.ACC"),
         ({"faces.south.roof": "none"}, "'none' and mounting close-roof", "mounting rack"),
         (
             {f"{ROOF}.services": "marked", f"{ROOF}.keep_clear": [SPOT]},

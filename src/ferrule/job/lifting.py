@@ -2,7 +2,7 @@
 
 from typing import Annotated, Any, Literal
 
-from pydantic import Field, ValidationInfo, field_validator
+from pydantic import Field, StringConstraints, ValidationInfo, field_validator
 
 from ferrule.document import Record
 from ferrule.fact import Decision, Fact, missing, to_choose
@@ -16,13 +16,14 @@ Crew = Annotated[list[Person], Field(min_length=1, max_length=20)]
 StartMm = Annotated[float, Unit("mm", 0, 3_000)]
 PlatformMm = Annotated[float, Unit("mm", 50, 10_000)]
 RatedKg = Annotated[float, Unit("kg", 1, 5_000)]
+AidName = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1)]
 ReachMm = Annotated[float, Unit("mm", 0, 15_000)]
 
 
 class LiftingAid(Record):
     """Something that lifts or carries in place of people: a hoist, a lifting frame, a stair climber."""
 
-    name: str
+    name: AidName
     load_kg: Fact[RatedKg] = missing("rated load of the lifting aid, from its plate")
     reach_mm: Fact[ReachMm] = missing(
         "how high above the floor the lifting aid sets a load down, its lower edge; 0 where it only carries"

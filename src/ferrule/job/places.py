@@ -5,7 +5,7 @@ Positions on a wall are seen by a person who faces it: from its left end, and fr
 
 from typing import Annotated, Any, Literal
 
-from pydantic import Field, ValidationInfo, field_validator
+from pydantic import Field, StringConstraints, ValidationInfo, field_validator
 
 from ferrule.document import Record
 from ferrule.fact import Fact, missing
@@ -29,6 +29,7 @@ WallMm = Annotated[float, Unit("mm", 100, 100_000)]
 ThickMm = Annotated[float, Unit("mm", 10, 2_000)]
 LiningMm = Annotated[float, Unit("mm", 1, 300)]
 StudStepMm = Annotated[float, Unit("mm", 100, 2_000)]
+ThingName = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1)]
 StudMm = Annotated[float, Unit("mm", 20, 300)]
 
 
@@ -59,7 +60,7 @@ class Opening(Spot):
 class Thing(Spot):
     """Something else at a wall: a board, a boiler, a shelf, a pipe."""
 
-    name: str
+    name: ThingName
     kind: Literal["board", "appliance", "heater", "pipe", "store", "other"] = Field(
         description="store: fuel, paint, gas or other things that burn"
     )

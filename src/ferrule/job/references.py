@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from ferrule.document import Document, Path, Problem
 from ferrule.fact import Open, Unknown
 from ferrule.job import buses, fixings, roofs, walls
-from ferrule.job.devices import InverterDevice
+from ferrule.job.devices import AdapterDevice, InverterDevice
 from ferrule.job.job import Job
 from ferrule.parts import Inverter, Meter
 from ferrule.rules import editions
@@ -38,6 +38,7 @@ def _problems(document: Document[Job], job: Job) -> Iterator[Problem]:
     yield from _repeated(document, job)
     yield from _parts(document, job)
     yield from _terminals(document, job)
+    yield from _adapters(document, job)
     yield from _sides(document, job)
     yield from _inputs(document, job)
     yield from _circuits(document, job)
@@ -60,6 +61,19 @@ def _architecture(document: Document[Job], job: Job) -> Iterator[Problem]:
             ("architecture",), f"'{job.architecture}' and no {leader} among the devices",
             f"an architecture whose device is there, or a device of kind {leader}",
         )  # fmt: skip
+
+
+def _adapters(document: Document[Job], job: Job) -> Iterator[Problem]:
+    """A plug that goes into no device of the house would land nowhere, and nobody would be told."""
+    others = [device.id for device in job.devices if device.kind != "adapter"]
+    for at, adapter in enumerate(job.devices):
+        if not isinstance(adapter, AdapterDevice) or isinstance(adapter.into, Unknown):
+            continue
+        device, dot, port = adapter.into.partition(".")
+        if device not in others or not dot or not port:
+            yield document.mistyped(
+                ("devices", at, "into"), adapter.into, "a port, such as INV1.ACC, of another device", others
+            )
 
 
 def _repeated(document: Document[Job], job: Job) -> Iterator[Problem]:

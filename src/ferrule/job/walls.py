@@ -1,6 +1,7 @@
 """Whether the walls of a job can be as they are written, and whether every device has one to hang on."""
 
 from collections.abc import Iterator
+from itertools import combinations
 from typing import NamedTuple
 
 from ferrule.document import Document, Path, Problem
@@ -42,6 +43,7 @@ def problems(document: Document[Job], job: Job) -> Iterator[Problem]:
     devices = {device.id for device in job.devices}
     for path, wall in walls:
         yield from _beyond(document, path, wall)
+        yield from _boards(document, path, wall)
         yield from _named_like_a_device(document, path, wall, devices)
         if wall.services == "clear" and wall.keep_clear:
             yield document.problem(
@@ -103,6 +105,27 @@ def _beyond(document: Document[Job], path: Path, wall: Wall) -> Iterator[Problem
         for at, spot in enumerate(() if isinstance(spots, Unknown) else spots):
             across_mm, up_mm = spot.left_mm + spot.width_mm, spot.bottom_mm + spot.height_mm
             yield from outside(document, (*path, name, at), across_mm, up_mm, wall, ON_WALL)
+
+
+def _boards(document: Document[Job], path: Path, wall: Wall) -> Iterator[Problem]:
+    """Two boards cannot hang at one spot: of one of them something was measured wrongly."""
+    boards = [
+        (at, each)
+        for at, each in enumerate(() if isinstance(wall.things, Unknown) else wall.things)
+        if each.kind == "board"
+    ]
+    for (_, one), (at, other) in combinations(boards, 2):
+        across = one.left_mm < other.left_mm + other.width_mm and other.left_mm < one.left_mm + one.width_mm
+        up = (
+            one.bottom_mm < other.bottom_mm + other.height_mm
+            and other.bottom_mm < one.bottom_mm + one.height_mm
+        )
+        if across and up:
+            yield document.problem(
+                (*path, "things", at),
+                f"'{other.name}' where '{one.name}' hangs",
+                "each board at a spot of its own",
+            )
 
 
 def outside(
