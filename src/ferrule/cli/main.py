@@ -23,6 +23,7 @@ COMMANDS = {
     "ends": "show what to do to each cable end: what to thread on first, strip, press on and tighten",
     "explain": "show the whole working of one finding",
     "isolation": "show what feeds each place, where it is opened and locked, what to prove, what stays live",
+    "labels": "list every label: its text, size, colours, place and how many",
     "new": "write a starter job in which everything is still to be found out",
     "pack": "make the papers the crew carries: one PDF, its lists and its drawings",
     "parts": "find a module in the open table and write its part file",

@@ -18,6 +18,7 @@ from ferrule.sheets import (
     dead,
     endsheet,
     findings,
+    labelsheet,
     portside,
     readings,
     sizes,
@@ -41,7 +42,7 @@ from ferrule.sheets.table import Table
 from ferrule.sheets.texts import say
 
 #: the chapters behind the open questions, in order; the places first
-CHAPTERS = (*PLACES, "cables", "order", "steps", "sizes")
+CHAPTERS = (*PLACES, "cables", "order", "labels", "steps", "sizes")
 
 #: what makes the lists, drawings and other blocks on paper, each with the chapter it stands in (in that of a
 #: place behind its findings); tables and drawings become files of their own, too
@@ -52,13 +53,19 @@ LEAVES: tuple[Callable[[Answer], Iterable[tuple[str, Block]]], ...] = (
     endsheet.ends_by_place,
     torque.torques_by_place,
     cutlist.cutting,
+    labelsheet.schedule,
     day.steps_of_the_day,
     readings.readings,
     sizes.chosen,
 )
 
 #: lists that the paper tells in another form
-BESIDE: tuple[Callable[[Answer], Table], ...] = (findings.listed, endsheet.listed, torque.listed)
+BESIDE: tuple[Callable[[Answer], Table], ...] = (
+    findings.listed,
+    endsheet.listed,
+    torque.listed,
+    labelsheet.listed,
+)
 
 _UNDATED = (2000, 1, 1)  # for the metadata, which must have some date; the paper itself says that it has none
 

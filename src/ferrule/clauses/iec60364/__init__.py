@@ -2,6 +2,7 @@
 
 from ferrule.clauses.handwork import HANDWORK
 from ferrule.clauses.handwork.battery_place import PlaceTables
+from ferrule.clauses.handwork.labels import ListedLabels
 from ferrule.clauses.iec60364.array_size import UsualRatio
 from ferrule.clauses.iec60364.backup import ChosenCircuits
 from ferrule.clauses.iec60364.battery import ShortAndFused
@@ -53,5 +54,6 @@ PROCEDURES = HANDWORK._replace(
     supply_surge=RiskLevel(),
     battery_place=PlaceTables(binding=False),
     battery_energy=NotRequired(Source("IEC 60364-5-57", "2022", "no limit found for a house")),
+    labels=ListedLabels(),
     working_space=Gangway(),
 )

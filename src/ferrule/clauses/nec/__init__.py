@@ -2,6 +2,7 @@
 
 from ferrule.clauses.handwork import HANDWORK
 from ferrule.clauses.handwork.battery_place import EnergyTables, PlaceTables
+from ferrule.clauses.handwork.labels import ListedLabels
 from ferrule.clauses.nec.conductor import AmpacityTwice
 from ferrule.clauses.nec.neutral_earth import SourceBond
 from ferrule.clauses.nec.roof import TestedAlways
@@ -15,5 +16,6 @@ PROCEDURES = HANDWORK._replace(
     roof_work=TestedAlways(),
     battery_place=PlaceTables(),
     battery_energy=EnergyTables(),
+    labels=ListedLabels(),
     working_space=ClearWorkingSpace(),
 )

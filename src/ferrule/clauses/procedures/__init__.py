@@ -18,6 +18,7 @@ from ferrule.clauses.procedures.dc import DcConductor, DcIsolator, DcSurge
 from ferrule.clauses.procedures.earth import Bonding, Earthing, NeutralEarth
 from ferrule.clauses.procedures.ends import CableEnds
 from ferrule.clauses.procedures.fixing import Fixing
+from ferrule.clauses.procedures.labels import Labels
 from ferrule.clauses.procedures.lifting import Lifting
 from ferrule.clauses.procedures.metering import Metering, Radio
 from ferrule.clauses.procedures.network import ResidualCurrent, SupplySurge, TwoWay, VoltageChange
@@ -119,6 +120,7 @@ class Procedures(NamedTuple):
     metering: Metering | NotCovered | NotRequired = NotCovered("current transformers")
     cable_ends: CableEnds | NotCovered | NotRequired = NotCovered("cable ends")
     buying: Buying | NotCovered | NotRequired = NotCovered("what is cut and bought")
+    labels: Labels | NotCovered | NotRequired = NotCovered("labels")
     colours: Colours | NotCovered | NotRequired = NotCovered("the colours of conductors")
     radio: Radio | NotCovered | NotRequired = NotCovered("radio levels")
 
