@@ -1,5 +1,6 @@
 """The cable schedule, what lands where, and the few sheets for a dead phone."""
 
+import re
 from collections import Counter
 from functools import cache
 from typing import Any
@@ -107,3 +108,17 @@ def test_the_sheets_for_a_dead_phone_have_wiring_steps_and_tests() -> None:
     tables = [b for chapter in made.pocket.chapters for b in chapter.blocks if isinstance(b, Table)]
     assert {"brief-board", "brief-wall", "test-sheet"} <= {table.id for table in tables}
     assert made.pocket.band == made.paper.band
+
+
+def test_safety_and_steps_stand_in_two_languages_side_by_side() -> None:
+    answer = answered("changeover-led")
+    made = pack(answer, beside="de")
+    tables = {table.id: table for table in made.tables}
+    rows = tables["steps-de"].rows
+    assert [row[0] for row in rows] == [step.id for step in steps(answer.design)]
+    assert all(row[1] and row[2] and row[1] != row[2] for row in rows)
+    numbers = re.compile(r"\d+(?:[.,]\d+)?")
+    for _, english, german, _ in rows:
+        assert sorted(numbers.findall(str(english))) == sorted(numbers.findall(str(german)))
+    assert "safety-de" in tables
+    assert "steps-de" not in {table.id for table in pack(answer).tables}

@@ -9,6 +9,7 @@ from ferrule.answering import answer
 from ferrule.cli.check import exit_code
 from ferrule.cli.refused import Refused
 from ferrule.job.load import load
+from ferrule.proving.words import LANGUAGES
 from ferrule.sheets.files import files
 from ferrule.sheets.pack import pack
 
@@ -19,6 +20,8 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--date", type=_day, help="the date on the papers, as 2026-05-31; without it they bear none"
     )
+    others = [language for language in LANGUAGES if language != "en"]
+    parser.add_argument("--beside", choices=others, help="safety notes and steps in this language as well")
     parser.add_argument("--paper", choices=["a4", "letter"], default="a4", help="size of the paper (a4)")
 
 
@@ -38,7 +41,7 @@ def run(given: argparse.Namespace) -> int:
     made = []
     try:
         folder.mkdir(parents=True, exist_ok=True)
-        for name, content in files(pack(result, day, given.paper), _tell):
+        for name, content in files(pack(result, day, given.paper, given.beside), _tell):
             (folder / name).write_bytes(content)
             made.append(name)
     except (OSError, ValueError) as error:

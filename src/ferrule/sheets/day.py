@@ -5,8 +5,10 @@ from itertools import groupby
 
 from ferrule.answering import Answer
 from ferrule.proving.steps import Step, cautions, held, steps
-from ferrule.proving.words import Catalogue, catalogue
+from ferrule.proving.words import Catalogue, Language, catalogue
 from ferrule.sheets.paper import Block, Checklist, Heading, Item, Notice
+from ferrule.sheets.table import Column, Table, table
+from ferrule.sheets.texts import say
 
 
 def steps_of_the_day(result: Answer) -> Iterator[tuple[str, Block]]:
@@ -18,6 +20,24 @@ def steps_of_the_day(result: Answer) -> Iterator[tuple[str, Block]]:
     for phase, found in groupby(every, key=lambda step: step.phase):
         yield "steps", Heading(words.text(f"phase.{phase}"))
         yield "steps", Checklist(tuple(_item(step, step.id in waiting, notes, words) for step in found))
+
+
+def beside(result: Answer, language: Language) -> Iterator[Table]:
+    """The notes of safety and the steps in English and, beside it, in another language."""
+    every, english, other = steps(result.design), catalogue("en"), catalogue(language)
+    columns = (
+        Column("id", say("beside.step"), width=18),
+        Column("en", say("beside.en"), width=52),
+        Column("other", say(f"beside.{language}"), width=52),
+        Column("done", say("wires.done"), width=8),
+    )
+    notes = [(str(at), english.text(key), other.text(key), None) for at, key in enumerate(cautions(every), 1)]
+    yield table(f"safety-{language}", say("beside.safety"), columns[:3], [row[:3] for row in notes])
+    rows = [
+        (step.id, english.text(step.text, step.words), other.text(step.text, step.words), None)
+        for step in every
+    ]
+    yield table(f"steps-{language}", say("beside.steps"), columns, rows)
 
 
 def _item(step: Step, waits: bool, notes: Mapping[str, str], words: Catalogue) -> Item:

@@ -11,6 +11,7 @@ from typing import NamedTuple
 from ferrule import export
 from ferrule.answering import Answer
 from ferrule.checks.subjects import PLACES
+from ferrule.proving.words import Language
 from ferrule.sheets import (
     cover,
     cutlist,
@@ -42,7 +43,7 @@ from ferrule.sheets.table import Table
 from ferrule.sheets.texts import say
 
 #: the chapters behind the open questions, in order; the places first
-CHAPTERS = (*PLACES, "cables", "order", "labels", "steps", "sizes")
+CHAPTERS = (*PLACES, "cables", "order", "labels", "steps", "beside", "sizes")
 
 #: what makes the lists, drawings and other blocks on paper, each with the chapter it stands in (in that of a
 #: place behind its findings); tables and drawings become files of their own, too
@@ -79,9 +80,17 @@ class Pack(NamedTuple):
     drawings: tuple[Drawing, ...]
 
 
-def pack(result: Answer, given: tuple[int, int, int] | None = None, size: Size = "a4") -> Pack:
-    """Everything the crew carries. `given` is the date the user gives; the clock is not asked."""
+def pack(
+    result: Answer,
+    given: tuple[int, int, int] | None = None,
+    size: Size = "a4",
+    beside: Language | None = None,
+) -> Pack:
+    """Everything the crew carries. `given` is the date the user gives; the clock is not asked. `beside` is a
+    second language for notes of safety and steps.
+    """
     leaves = [leaf for made in LEAVES for leaf in made(result)]
+    leaves += [("beside", each) for each in day.beside(result, beside)] if beside else []
     contents = [block for _, block in leaves]
     date = "-".join(f"{each:02}" for each in given) if given else ""
     short = result.loaded.revision[:12]
