@@ -27,8 +27,8 @@ class Fitted(NamedTuple):
 
     `lines` are the line conductors of each run of alternating current, `combined` the runs in which neutral
     and protective conductor are still one, in their order from the supply on, `network_side` the runs
-    by which a meter is fed, `own_rcd` the circuits whose neutral lands on a residual current device of their own,
-    `boxed` the inputs with fuses, isolator or surge device between string and inverter, `surged` those of
+    by which a meter is fed, `own_rcd` the circuits whose neutral lands on a residual current device of their
+    own, `boxed` the inputs with fuses, isolator or surge device between string and inverter, `surged` those of
     them with a surge device. `asks` holds what is not known yet, by the id of what it is asked of.
     """
 
