@@ -26,10 +26,10 @@ class Fitted(NamedTuple):
     """What a house's design adds to its job, as far as a conductor's way turns on it.
 
     `lines` are the line conductors of each run of alternating current, `combined` the runs in which neutral
-    and protective conductor are still one, in their order from the supply on, `network_side` the runs
-    by which a meter is fed, `own_rcd` the circuits whose neutral lands on a residual current device of their
-    own, `boxed` the inputs with fuses, isolator or surge device between string and inverter, `surged` those of
-    them with a surge device. `asks` holds what is not known yet, by the id of what it is asked of.
+    and protective conductor are still one, in their order from the supply on, `network_side` the runs by
+    which a meter is fed, `own_rcd` the circuits whose neutral lands on a residual current device of their
+    own, `boxed` the inputs with fuses, isolator or surge device between string and inverter, `surged` those
+    of them with a surge device. `asks` holds what is not known yet, by the id of what it is asked of.
     """
 
     lines: Mapping[str, tuple[str, ...]]
