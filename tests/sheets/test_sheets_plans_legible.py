@@ -9,11 +9,12 @@ from ferrule.sheets.frame import MARGIN_MM
 from ferrule.sheets.legible import crossings, faults
 from ferrule.sheets.string_plan import string_plan
 from ferrule.sheets.svg import svg
+from ferrule.sheets.wall_view import wall_view
 from ferrule.sheets.wiring_diagram import wiring_diagram
 from houses import EXAMPLES, answered
 from sheets.generated import HOUSES, generated
 
-PLANS = (wiring_diagram, string_plan, drilling)
+PLANS = (wiring_diagram, string_plan, drilling, wall_view)
 SEEDS, BATCH = 200, 10
 
 

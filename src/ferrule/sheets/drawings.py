@@ -7,6 +7,7 @@ from ferrule.answering import Answer
 from ferrule.sheets.drilling import drilling
 from ferrule.sheets.scene import Scene
 from ferrule.sheets.string_plan import string_plan
+from ferrule.sheets.wall_view import wall_view
 from ferrule.sheets.wiring_diagram import wiring_diagram
 
 Draw: TypeAlias = Callable[[Answer], tuple[Scene, ...]]
@@ -15,6 +16,7 @@ Draw: TypeAlias = Callable[[Answer], tuple[Scene, ...]]
 DRAWINGS: Mapping[str, Draw] = {
     "wiring": wiring_diagram,
     "strings": string_plan,
+    "wall": wall_view,
     "drilling": drilling,
 }
 
