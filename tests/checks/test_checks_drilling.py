@@ -36,7 +36,7 @@ TIES = [{"left": "2450 mm", "bottom": "850 mm"}]
             "behind the fixings of INV1",
         ),
         # a battery that is tied to the wall is drilled for too, and asked where
-        ({**MARKED, "devices.BAT.fixing": {"tied": True}}, Verdict.UNKNOWN, "the screws that tie it"),
+        ({**MARKED, "devices.BAT.fixing": {"tied": True}}, Verdict.UNKNOWN, "BAT: where the screws"),
         ({**MARKED, "devices.BAT.fixing": {"tied": True, "ties": TIES}}, Verdict.FAIL, "of the tie of BAT"),
         ({**MARKED, "devices.BAT.fixing": {"tied": True, "ties": []}}, Verdict.PASS, "No fixing meets"),
     ],

@@ -55,6 +55,13 @@ def test_an_aid_lifts_its_rated_load_as_high_as_it_reaches(aid: dict[str, str], 
     assert {c.name for c in found.constraints if c.verdict is Verdict.FAIL} == failing
 
 
+def test_an_aid_reaches_up_to_where_a_piece_waits_as_well() -> None:
+    frame = {"name": "frame", "load": "90 kg", "reach": "1300 mm"}
+    for waits, expected in (("1300 mm", Verdict.PASS), ("1301 mm", Verdict.FAIL)):
+        found = lift({"aids": [frame], "devices.INV1.lift.by": "aid", "devices.INV1.lift.from": waits})
+        assert constraint(found, "lift_aid_reach").verdict is expected
+
+
 def test_of_several_aids_the_one_that_does_counts() -> None:
     low = {"name": "stair climber", "load": "200 kg", "reach": "0 mm"}
     weak = {"name": "hoist", "load": "20 kg", "reach": "3 m"}

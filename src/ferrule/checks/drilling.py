@@ -7,7 +7,7 @@ from ferrule.checks.subjects import drilled_walls
 from ferrule.clauses import Code
 from ferrule.constraint import Constraint, is_so
 from ferrule.design import Design
-from ferrule.fact import Missing, known
+from ferrule.fact import Missing, Unknown, known
 from ferrule.layout import fixing as layout
 
 
@@ -44,6 +44,8 @@ def _drilled(design: Design, device: str) -> Iterator[tuple[str, tuple[layout.Po
     fixing = design.house.devices[device].fixing
     if known(hung.body.mount) == "floor":
         if fixing.tied:
+            if isinstance(fixing.ties, Unknown):
+                raise Missing(f"{hung.id}: {fixing.ties.ask}")
             yield f"the tie of {hung.id}", layout.ties(fixing)
         return
     yield hung.id, layout.holes(hung)

@@ -84,9 +84,12 @@ def _lift(design: Design, code: Code, device: str, piece: Piece, seat_mm: float)
     mass_kg = t.given("mass_kg", _mass_kg(piece, known(body.pieces), known(body.mass_kg)), piece.name)
     load = f"The {piece.name}" if piece.count == 1 else f"Each {piece.name}"
     if by == "aid":
-        all_known(design.house.job.aids, lifting.stands, hung.siting.bottom_mm)
+        all_known(design.house.job.aids, lifting.from_mm, lifting.stands, hung.siting.bottom_mm)
+        # An aid that does not reach up to where a piece waits cannot take it down either.
         seat_above_mm = t.given(
-            "seat_mm", known(hung.siting.bottom_mm) + seat_mm, "its lower edge in its place"
+            "seat_mm",
+            max(known(hung.siting.bottom_mm) + seat_mm, known(lifting.from_mm)),
+            "its lower edge in its place, or where it is lifted from",
         )
         aided = clause.with_aid(
             code.rulebook,

@@ -283,7 +283,7 @@ class FilterAndEquation:
         t = Trace(tables)
         yield at_most(
             "lift_aid_reach",
-            "{load} comes to {value} above the floor; {aid} reaches {limit}",
+            "{load} is up to {value} above the floor on its way; {aid} reaches {limit}",
             t,
             value=seat_mm,
             limit=t.given("reach_mm", aid.reach_mm, f"sheet of {aid.name}"),

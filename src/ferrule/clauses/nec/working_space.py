@@ -30,7 +30,7 @@ class ClearWorkingSpace:
             t = Trace(tables)
             yield at_least(
                 "depth",
-                "Before it {value} are free; at {to_earth_v} to earth and {faces} opposite it needs {limit}",
+                "Before it {value} are free; at {to_earth_v} to earth it needs {limit} if {faces} faces it",
                 t,
                 value=room.depth_mm,
                 limit=self.depth_mm(t, to_earth_v=to_earth_v, opposite=opposite),
