@@ -18,7 +18,7 @@ from ferrule.job.array import (
 from ferrule.job.boards import Board, Circuit, Curve, Rcd
 from ferrule.job.bus import Bus, SignalContact
 from ferrule.job.buses import contacts, ports
-from ferrule.job.devices import BatteryDevice, BatteryProtection, InverterDevice
+from ferrule.job.devices import BatteryDevice, BatteryProtection, GeneratorDevice, InverterDevice
 from ferrule.job.earth import Bonding
 from ferrule.job.job import Job
 from ferrule.job.lifting import Lifters
@@ -28,7 +28,7 @@ from ferrule.layout import roof as layout
 from ferrule.layout.roof import Laid
 from ferrule.layout.wall import Hung, WallFace, wall_faces
 from ferrule.memory import Memory
-from ferrule.parts import Anchor, Battery, Cable, Changeover, Inverter, Module, SignalCable
+from ferrule.parts import Anchor, Battery, Cable, Changeover, Generator, Inverter, Module, SignalCable
 from ferrule.parts.devices import BackupPort, Tracker
 from ferrule.parts.mount import Mount
 from ferrule.parts.port import Contact, Port
@@ -313,6 +313,16 @@ class House:
         }
 
     @cached_property
+    def generator_runs(self) -> Mapping[str, str]:
+        """The run that joins each generator to the house."""
+        return {
+            end: run.id
+            for run in self.job.runs
+            for end in (run.start, run.end)
+            if isinstance(self.devices.get(end), GeneratorDevice)
+        }
+
+    @cached_property
     def bonding(self) -> Mapping[str, Bonding]:
         return {bond.id: bond for bond in self.job.earth.bonding}
 
@@ -402,6 +412,10 @@ class Design(NamedTuple):
 
     def battery(self, battery: str) -> Battery:
         part: Battery = self.house.parts[self.house.devices[battery].part]
+        return part
+
+    def generator(self, generator: str) -> Generator:
+        part: Generator = self.house.parts[self.house.devices[generator].part]
         return part
 
     def changeover(self, changeover: str) -> Changeover:

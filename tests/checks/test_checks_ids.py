@@ -44,6 +44,8 @@ circuit.breaking_capacity
 circuit.disconnection
 circuit.drop
 circuit.fed_from_both_sides
+circuit.generator_earth_fault
+circuit.generator_short_circuit
 circuit.island_fault
 circuit.island_rcd
 circuit.neutral
@@ -74,6 +76,7 @@ face.covering
 face.entry
 face.hooks
 face.structure
+generator.cable
 input.isolator
 input.operating_current
 input.parallel_strings

@@ -63,16 +63,18 @@ def test_the_bond_may_be_open_for_a_fifth_of_a_second(gap_s: float, verdict: str
 @pytest.mark.parametrize("earthing", ["TN-S", "TN-C-S", "TT", "IT"])
 def test_the_networks_neutral_is_opened_in_island_mode(earthing: str) -> None:
     clause = SwitchedBond()
-    assert one(clause.neutral(BOOK, earthing=earthing, through=False)).verdict is Verdict.PASS
-    through = one(clause.neutral(BOOK, earthing=earthing, through=True))
+    assert (
+        one(clause.neutral(BOOK, earthing=earthing, through=False, position="island")).verdict is Verdict.PASS
+    )
+    through = one(clause.neutral(BOOK, earthing=earthing, through=True, position="island"))
     assert through.verdict is Verdict.FAIL
     assert "opens the neutral" in through.mend
 
 
 def test_a_combined_conductor_is_never_opened() -> None:
     clause = SwitchedBond()
-    assert one(clause.neutral(BOOK, earthing="TN-C", through=True)).verdict is Verdict.PASS
-    opened = one(clause.neutral(BOOK, earthing="TN-C", through=False))
+    assert one(clause.neutral(BOOK, earthing="TN-C", through=True, position="island")).verdict is Verdict.PASS
+    opened = one(clause.neutral(BOOK, earthing="TN-C", through=False, position="island"))
     assert opened.verdict is Verdict.FAIL
     assert "run through" in opened.mend
 
@@ -106,7 +108,10 @@ def test_the_american_code_asks_for_an_electrode_only_of_a_separately_derived_so
 @pytest.mark.parametrize("through", [True, False])
 def test_the_american_code_leaves_the_neutral_to_the_designer(through: bool) -> None:
     """NFPA 70 section 250.30."""
-    assert one(SourceBond().neutral(US, earthing="TN-C-S", through=through)).verdict is Verdict.PASS
+    assert (
+        one(SourceBond().neutral(US, earthing="TN-C-S", through=through, position="island")).verdict
+        is Verdict.PASS
+    )
     assert list(SourceBond().gap(US, gap_s=10.0)) == []
 
 

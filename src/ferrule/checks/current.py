@@ -59,6 +59,9 @@ def flows(design: Design, run: str, t: Trace) -> Iterator[Flow]:
     for inverter in house.devices.values():
         if isinstance(inverter, InverterDevice) and _beyond(house, run, f"{inverter.id}.grid"):
             yield from _inverter(design, inverter.id, t)
+    for generator, own in house.generator_runs.items():
+        if own == run:
+            yield _generator(design, generator, run, t)
     for circuit in house.circuits.values():
         links = _beyond(house, run, house.runs[circuit.run].end)
         # What hangs behind an inverter comes through it, and that it limits.
@@ -100,6 +103,20 @@ def _inverter(design: Design, inverter: str, t: Trace) -> Iterator[Flow]:
         drawn_a.append(t.given("pass_through_a", through_a, f"{inverter}: {part.source}"))
     if drawn_a:
         yield Flow(max(drawn_a), lines)
+
+
+def _generator(design: Design, generator: str, run: str, t: Trace) -> Flow:
+    """A generator pushes its rated current along its own run."""
+    part, circuit = design.generator(generator), design.house.circuit_of_run.get(run)
+    all_known(part.power_va, part.phases)
+    lines = tuple(circuit.phases) if circuit is not None else tuple(design.house.voltages_v)
+    current_a = t.calculate(
+        threephase.current_from_apparent_power,
+        apparent_va=t.given("power_va", known(part.power_va), f"{generator}: {part.source}"),
+        lines=3 if known(part.phases) == "3" else 1,
+        line_to_neutral_v=design.house.voltages_v[lines[0]],
+    )
+    return Flow(current_a, lines, pushed=True)
 
 
 def lines_at(house: House, terminal: str) -> tuple[str, ...]:

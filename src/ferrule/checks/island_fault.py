@@ -1,10 +1,11 @@
-"""What ends a fault while an inverter feeds the house by itself and can give only so much current."""
+"""What ends a fault while an inverter or a generator feeds the house and can give only so much current."""
 
 from collections.abc import Callable, Iterator
 
 from ferrule.checks import paths
 from ferrule.checks.current import design_current_a
-from ferrule.checks.neutral_earth import runs_through
+from ferrule.checks.feeding import feeds
+from ferrule.checks.neutral_earth import position_of, runs_through
 from ferrule.checks.protection import device, loop_parts
 from ferrule.checks.question import Question, Subject, each
 from ferrule.checks.subjects import backed_up
@@ -14,25 +15,29 @@ from ferrule.constraint import Constraint, Verdict, at_least, is_so
 from ferrule.design import Decided, Design
 from ferrule.fact import Missing, all_known, known
 from ferrule.job.earth import Electrode
+from ferrule.parts import Generator
 from ferrule.parts.devices import BackupPort
 from ferrule.physics import fault
 from ferrule.quantity import Size
 from ferrule.wiring.topology import Link
 from ferrule.working import Trace
 
+_WHILE = {"island": "of island mode", "generator": "on the generator"}
+_STOPS = {"island": "the inverter stops", "generator": "the generator stops or its own breaker trips"}
+
 
 def link(design: Design, code: Code, subject: Subject) -> Iterator[Constraint]:
     """Without exactly one bond no device sees an earth fault as it should."""
     topology, earthing = design.house.topology, known(design.house.job.supply.earthing)
-    sources = design.house.backed_up[subject.id].sources
+    position = position_of(design, subject)
     for judged in covered(code.procedures.neutral_earth).bonds(
         code.rulebook,
-        position="island",
+        position=position,
         earthing=earthing,
-        closed=len(topology.closed_bonds(sources, "island")),
+        closed=len(topology.closed_bonds(_zone(design, subject), position)),
     ):
-        mend = "" if judged.verdict is Verdict.PASS else "see to the neutral-earth bonds of island mode first"
-        yield judged._replace(name="link", mend=mend)
+        first = f"see to the neutral-earth bonds {_WHILE[position]} first"
+        yield judged._replace(name="link", mend="" if judged.verdict is Verdict.PASS else first)
 
 
 def earth_fault(design: Design, code: Code, subject: Subject) -> Iterator[Constraint]:
@@ -91,9 +96,9 @@ def _by_overcurrent(design: Design, code: Code, subject: Subject) -> Iterator[Co
     if tripped is not None:
         yield tripped
         return
-    ports = _ports(design, subject)
-    all_known(*(port.collapses_safely for port in ports))
-    collapses = all(known(port.collapses_safely) for port in ports)
+    sources = _sources(design, subject)
+    all_known(*(source.collapses_safely for source in sources))
+    collapses = all(known(source.collapses_safely) for source in sources)
     yield is_so(
         "earth_fault",
         "Nothing trips with what the source gives; its maker declares that the voltage falls in time"
@@ -119,8 +124,8 @@ def short_circuit(design: Design, code: Code, subject: Subject) -> Constraint:
     rating_a = _tripping_a(design, code, subject, t, source_a)
     return is_so(
         "short_circuit",
-        "A short circuit does not trip the circuit's own device with the {source_a} of the source: the "
-        "inverter stops, and all it feeds goes dark",
+        "A short circuit does not trip the circuit's own device with the {source_a} of the source: "
+        f"{_STOPS[subject.position]}, and all it feeds goes dark",
         t,
         False,
         binding=False,
@@ -152,13 +157,14 @@ def _at_once(
     """The constraint passed if the circuit's own device trips at once; None where that is not sure."""
     circuit = design.house.circuits[subject.id]
     source_a, lasts_s = _weakest(design, subject)
-    t.given("source_a", source_a, "short-circuit current of the source in island mode")
-    loop_a = t.calculate(
-        fault.fault_current,
-        voltage_v=design.house.voltages_v[circuit.phases[0]],
-        voltage_factor=1.0,
-        loop_ohm=loop_ohm,
-    )
+    t.given("source_a", source_a, f"short-circuit current of the source {_WHILE[subject.position]}")
+    voltage_v = design.house.voltages_v[circuit.phases[0]]
+    if subject.position == "generator":  # no limiter: its own impedance comes before that of the cables
+        own_ohm = t.calculate(
+            fault.impedance_behind, voltage_v=voltage_v, voltage_factor=1.0, fault_a=source_a
+        )
+        loop_ohm = t.calculate(fault.loop_at_end, external_ohm=own_ohm, cable_ohm=loop_ohm)
+    loop_a = t.calculate(fault.fault_current, voltage_v=voltage_v, voltage_factor=1.0, loop_ohm=loop_ohm)
     trip_a = covered(code.procedures.island_fault).trips_at_a(
         t, device=device(design, circuit), lasts_s=lasts_s
     )
@@ -176,46 +182,64 @@ def _at_once(
 
 
 def cable(design: Design, code: Code, subject: Subject) -> Iterator[Constraint]:
-    """With all inverters together, for as long as the longest of them gives current."""
-    ports = _ports(design, subject)
-    all_known(*(fact for port in ports for fact in (port.short_circuit_a, port.short_circuit_duration_s)))
-    run = design.house.circuits[subject.id].run
+    """With all sources together, for as long as the longest of them gives current; inverters add to a
+    generator what they feed in beside it.
+    """
+    sources = _sources(design, subject)
+    all_known(*(fact for each in sources for fact in (each.short_circuit_a, each.short_circuit_duration_s)))
+    circuit = design.house.circuits[subject.id]
+    beside_a = (
+        max(sum(feed.current_a for feed in feeds(design) if feed.on(line)) for line in circuit.phases)
+        if subject.position == "generator"
+        else 0.0
+    )
+    run = circuit.run
     kind = design.cable(run)
     yield from covered(code.procedures.island_fault).withstand(
         code.rulebook,
         size=design.size(run),
         insulation=kind.insulation,
         metal=kind.conductor,
-        source_a=sum(known(port.short_circuit_a) for port in ports),
-        lasts_s=max(known(port.short_circuit_duration_s) for port in ports),
+        source_a=sum(known(source.short_circuit_a) for source in sources) + beside_a,
+        lasts_s=max(known(source.short_circuit_duration_s) for source in sources),
     )
 
 
-def _ports(design: Design, subject: Subject) -> list[BackupPort]:
-    return [design.backup_port(inverter) for inverter in design.house.backed_up[subject.id].inverters]
+def _zone(design: Design, subject: Subject) -> tuple[str, ...]:
+    """The terminals that feed a circuit together."""
+    zones = design.house.topology.zones(position_of(design, subject))
+    return next(zone for zone in zones if _way(design, subject).source in zone)
+
+
+def _sources(design: Design, subject: Subject) -> list[BackupPort | Generator]:
+    """The sheets of what feeds a circuit together."""
+    devices = [source.partition(".")[0] for source in _zone(design, subject)]
+    if subject.position == "generator":
+        return [design.generator(device) for device in devices]
+    return [design.backup_port(device) for device in devices]
 
 
 def _weakest(design: Design, subject: Subject) -> tuple[float, float]:
-    """What the weakest inverter gives by itself, in A, and the shortest time for which one gives it, in s."""
-    ports = _ports(design, subject)
-    all_known(*(fact for port in ports for fact in (port.short_circuit_a, port.short_circuit_duration_s)))
+    """What the weakest source gives by itself, in A, and the shortest time for which one gives it, in s."""
+    sources = _sources(design, subject)
+    all_known(*(fact for each in sources for fact in (each.short_circuit_a, each.short_circuit_duration_s)))
     return (
-        min(known(port.short_circuit_a) for port in ports),
-        min(known(port.short_circuit_duration_s) for port in ports),
+        min(known(source.short_circuit_a) for source in sources),
+        min(known(source.short_circuit_duration_s) for source in sources),
     )
 
 
 def _way(design: Design, subject: Subject) -> paths.Way:
     circuit = design.house.circuits[subject.id]
-    return next(way for way in paths.ways(design.house, circuit) if way.position == "island")
+    return next(way for way in paths.ways(design.house, circuit) if way.position == subject.position)
 
 
 def _earth_loop_ohm(design: Design, code: Code, way: paths.Way, t: Trace) -> float:
     """From the source to the far end of the circuit and back to the bond, wherever that is."""
     links, outside_ohm = way.links, 0.0
-    if runs_through(design, [way.source]):
+    if runs_through(design, [way.source], way.position):
         supply = design.house.job.supply
-        back = design.house.topology.path(way.source, "supply", "island", "neutral")
+        back = design.house.topology.path(way.source, "supply", way.position, "neutral")
         links = (*links, *(back or ()))
         if supply.earthing == "TT":
             electrode = known(design.house.job.earth.electrode)

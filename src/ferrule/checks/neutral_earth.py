@@ -13,6 +13,9 @@ from ferrule.fact import all_known, known
 from ferrule.job.devices import ChangeoverDevice, GeneratorDevice, InverterDevice
 from ferrule.wiring.topology import Bond, Position
 
+#: the positions in which something else than the network feeds the house
+SEPARATED = frozenset({"island", "generator"})
+
 
 def position_of(design: Design, subject: Subject) -> Position:
     """The switch position that a subject is asked in."""
@@ -121,37 +124,41 @@ def _gap_s(design: Design, zone: Iterable[str]) -> float:
 
 
 def neutral(design: Design, code: Code, subject: Subject) -> Iterator[Constraint]:
-    if subject.position != "island":
+    position = position_of(design, subject)
+    if position not in SEPARATED:
         return
     earthing = known(design.house.job.supply.earthing)
-    for island in design.house.islands:
+    for zone in design.house.topology.zones(position):
         yield from covered(code.procedures.neutral_earth).neutral(
-            code.rulebook, earthing=earthing, through=runs_through(design, island.sources)
+            code.rulebook,
+            earthing=earthing,
+            through=runs_through(design, zone, position),
+            position=position,
         )
 
 
-def runs_through(design: Design, sources: Iterable[str]) -> bool:
-    """Whether the network's neutral stays joined to an island."""
-    return "supply" in design.house.topology.joined(sources, "neutral", "island")
+def runs_through(design: Design, sources: Iterable[str], position: Position = "island") -> bool:
+    """Whether the network's neutral stays joined to what these sources feed."""
+    return "supply" in design.house.topology.joined(sources, "neutral", position)
 
 
 def location(design: Design, code: Code, subject: Subject) -> Iterator[Constraint]:
-    if subject.position != "island":
+    topology, position = design.house.topology, position_of(design, subject)
+    if position not in SEPARATED:
         return
-    topology = design.house.topology
-    for island in design.house.islands:
-        for bond in topology.closed_bonds(island.sources, "island"):
+    for zone in topology.zones(position):
+        for bond in topology.closed_bonds(zone, position):
             yield from covered(code.procedures.neutral_earth).location(
-                code.rulebook, behind=_behind(design, island.sources, bond)
+                code.rulebook, behind=_behind(design, zone, bond, position)
             )
 
 
-def _behind(design: Design, sources: Iterable[str], bond: Bond) -> list[str]:
+def _behind(design: Design, sources: Iterable[str], bond: Bond, position: Position) -> list[str]:
     """The residual current devices between the nearest source and a bond."""
     house = design.house
-    found = ((s, house.topology.path(s, bond.at, "island", "neutral")) for s in sources)
+    found = ((s, house.topology.path(s, bond.at, position, "neutral")) for s in sources)
     source, links = min(((s, links) for s, links in found if links is not None), key=lambda way: len(way[1]))
-    way = paths.Way("island", source, links, True, paths.guards(house, source, links))
+    way = paths.Way(position, source, links, True, paths.guards(house, source, links))
     behind = [guard.owner for guard, _ in paths.devices(design, way)]
     board = house.boards.get(bond.at)
     if board is not None and board.rcd is not None and board.id not in behind:
@@ -255,8 +262,7 @@ def earthing_system(design: Design, code: Code, subject: Subject) -> Constraint:
 
 
 def separated(design: Design) -> Iterator[Subject]:
-    """The positions in which something else than the network feeds the house."""
-    return (subject for subject in positions(design) if subject.position in {"island", "generator"})
+    return (subject for subject in positions(design) if subject.position in SEPARATED)
 
 
 QUESTIONS = (

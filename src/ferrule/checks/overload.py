@@ -60,9 +60,11 @@ def loaded(lines: list[str]) -> int:
 
 
 def device_before(design: Design, code: Code, subject: Subject) -> Iterator[Constraint]:
-    """On the network the device before it protects a cable, even through an inverter; else the main fuse."""
+    """On the network the device before it protects a cable, even through an inverter; else the main fuse.
+    What a generator gives passes neither.
+    """
     found = protector(design.house, subject.id)
-    if found is None:
+    if found is None or subject.id in design.house.generator_runs.values():
         return
     t, owner = code.trace(), found.circuit
     kind, rating_a = device_before_it(design, owner)

@@ -2,14 +2,15 @@
 
 from collections.abc import Iterator
 
+from ferrule.checks.neutral_earth import SEPARATED
 from ferrule.checks.question import Question, Subject, each
 from ferrule.checks.subjects import contacts
 from ferrule.clauses import Code
 from ferrule.clauses.procedures import covered
 from ferrule.constraint import Constraint, Verdict, is_so
 from ferrule.design import Design
-from ferrule.fact import Fact, known
-from ferrule.job.devices import ChangeoverDevice
+from ferrule.fact import known
+from ferrule.job.devices import ChangeoverDevice, GeneratorDevice
 from ferrule.wiring.topology import ALWAYS, NEVER, Position, Positions, Topology
 
 
@@ -31,11 +32,10 @@ def _stuck(design: Design, code: Code, subject: Subject, state: Positions, what:
         harm = _harm(design, code, stuck, position)
         if harm:
             harmless = False
-            noticed = known(_monitored(design, subject.id.partition(".")[0]))
+            noticed, notice = _noticed(design, subject.id.partition(".")[0], bool(state))
             yield is_so(
                 "stuck_closed" if state else "stuck_open",
-                f"{what} in position {{position}}, {harm}; "
-                + ("the device detects it" if noticed else "nothing detects it"),
+                f"{what} in position {{position}}, {harm}; " + notice,
                 code.trace(),
                 noticed,
                 binding=False,
@@ -72,15 +72,23 @@ def _harm(design: Design, code: Code, stuck: Topology, position: Position) -> st
         )
         if any(constraint.verdict > Verdict.PASS for constraint in judged):
             wrong.append(f"{closed} neutral-earth {'bond is' if closed == 1 else 'bonds are'} closed")
-    if position == "island" and "supply" in stuck.joined(stuck.sources["island"], "line", "island"):
+    if position in SEPARATED and "supply" in stuck.joined(stuck.sources[position], "line", position):
         wrong.append("the network is fed from the house")
     return " and ".join(dict.fromkeys(wrong))
 
 
-def _monitored(design: Design, device: str) -> Fact[bool]:
-    if isinstance(design.house.devices[device], ChangeoverDevice):
-        return design.changeover(device).link_monitored
-    return design.backup_port(device).link_monitored
+def _noticed(design: Design, device: str, closed: bool) -> tuple[bool, str]:
+    """Whether a contact that sticks is noticed, and how. Raises `Missing`."""
+    owner = design.house.devices[device]
+    if isinstance(owner, GeneratorDevice):
+        if not closed:
+            return True, "what it should feed stays dark"
+        barred = known(owner.interlock) == "mechanical"
+        return barred, "its interlock keeps the other side open" if barred else "nothing detects it"
+    changeover = isinstance(owner, ChangeoverDevice)
+    part = design.changeover(device) if changeover else design.backup_port(device)
+    noticed = known(part.link_monitored)
+    return noticed, "the device detects it" if noticed else "nothing detects it"
 
 
 QUESTIONS = (

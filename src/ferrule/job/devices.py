@@ -145,6 +145,10 @@ class GeneratorDevice(Record):
         "what the interlocked switch between network and generator opens: all live conductors, the lines "
         "only, or none where there is no interlock"
     )
+    interlock: Fact[Literal["mechanical", "electrical"]] = missing(
+        "whether the two sides of the generator's transfer switch bar each other mechanically, or only by "
+        "their coils, which a welded contact defeats"
+    )
 
 
 Device = Annotated[

@@ -264,4 +264,14 @@ class Generator(Record):
     contacts: Contacts = []
     power_va: Fact[RatedVa] = missing("rated power of the generator")
     link: Fact[Literal["fixed", "none"]] = missing("whether the generator's neutral is joined to its frame")
-    short_circuit_a: Fact[RatedA] = missing("short-circuit current of the generator")
+    phases: Fact[Literal["1", "3"]] = missing("how many lines the generator feeds")
+    breaker_a: Fact[RatedA | Literal["none"]] = missing(
+        "rated current of the breaker on the generator itself, or 'none' where it has none"
+    )
+    short_circuit_a: Fact[RatedA] = missing("short-circuit current of the generator, ask the maker")
+    short_circuit_duration_s: Fact[TimeS] = missing(
+        "how long the generator gives its short-circuit current, ask the maker"
+    )
+    collapses_safely: Fact[bool] = missing(
+        "whether the generator's voltage falls below the touch voltage in time in a short circuit"
+    )

@@ -130,30 +130,34 @@ def _generator_bond(device: GeneratorDevice, part: Generator) -> Bond:
 def _interlocked(device: GeneratorDevice, transfer: str | Unknown, links: list[Link]) -> list[Link]:
     """The links with a generator's transfer switch in them.
 
-    The switch stands where the generator lands: while the generator runs it opens the last link by which the
-    network reaches that terminal, and the generator's own run otherwise. Where nobody knows what it opens,
-    its lines are taken to be interlocked and its neutral is unknown.
+    The switch stands where the generator lands, with one contact at the end of the last link by which the
+    network reaches that terminal, and one at the end of the generator's own run. Where nobody knows what it
+    opens, its lines are taken to be interlocked and its neutral is unknown.
     """
     own = next((link for link in links if device.id in (link.a, link.b)), None)
     if own is None:
         return links
-    way = Topology(tuple(links), (), {}).path("supply", own.other(device.id), "grid")
+    landed = own.other(device.id)
+    way = Topology(tuple(links), (), {}).path("supply", landed, "grid")
     opened = way[-1] if way else None
 
-    def moving(link: Link, positions: Positions) -> Link:
-        neutral = link.neutral
+    def through(link: Link, side: str, line: Positions) -> Iterator[Link]:
+        near = f"{device.id}.{side}"
+        yield link._replace(a=link.other(landed), b=near)
+        neutral = Contact(line) if transfer == "all-live" else CLOSED
         if isinstance(transfer, Unknown):
-            neutral = Contact(neutral.closed & positions, ALWAYS - positions, transfer.ask)
-        elif transfer == "all-live":
-            neutral = neutral._replace(closed=neutral.closed & positions)
-        return link._replace(line=link.line & positions, neutral=neutral)
+            neutral = Contact(line, ALWAYS - line, transfer.ask)
+        yield Link(near, landed, f"contact/{near}", line, neutral)
 
-    return [
-        moving(link, GENERATOR) if link is own
-        else moving(link, ALWAYS - GENERATOR) if link is opened
-        else link
-        for link in links
-    ]  # fmt: skip
+    found: list[Link] = []
+    for link in links:
+        if link is own:
+            found += through(link, "generator", GENERATOR)
+        elif link is opened:
+            found += through(link, "network", ALWAYS - GENERATOR)
+        else:
+            found.append(link)
+    return found
 
 
 def _sources(

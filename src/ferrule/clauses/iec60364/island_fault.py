@@ -81,7 +81,7 @@ class LimitedSource:
         )
         yield at_most(
             "withstand",
-            "In island mode a fault lets through {value}; the conductor bears {limit}",
+            "A fault that the source feeds lets through {value}; the conductor bears {limit}",
             t,
             value=t.calculate(conductor.let_through, current_a=source_a, time_s=lasts_s),
             limit=bears_a2s,

@@ -48,8 +48,11 @@ class SwitchedBond:
             unit="s",
         )
 
-    def neutral(self, tables: Tables, *, earthing: str, through: bool) -> Iterator[Constraint]:
-        """551.4.3.2; a combined conductor is never opened (543.4), and then only the lines are."""
+    def neutral(self, tables: Tables, *, earthing: str, through: bool, position: str) -> Iterator[Constraint]:
+        """551.4.3.2; a combined conductor is never opened (543.4), and then only the lines are. Behind the
+        transfer switch of a generator the neutral may stay (551.6.2), where one bond is left: a look, since
+        the house then hangs on a neutral that an outage may have broken.
+        """
         t = Trace(tables)
         if earthing == "TN-C":
             must_stay = t.term("pen_switching") == "forbidden"
@@ -61,6 +64,7 @@ class SwitchedBond:
             + ("; it must stay joined" if must_stay else "; it must be opened together with the lines"),
             t,
             through == must_stay,
+            binding=must_stay or position != "generator",
             mend="take a device that lets the neutral run through and opens the lines only"
             if must_stay
             else "take a device that opens the neutral together with the lines",

@@ -30,7 +30,7 @@ class SourceBond:
         """No limit is stated for the moment of transfer."""
         return iter(())
 
-    def neutral(self, tables: Tables, *, earthing: str, through: bool) -> Iterator[Constraint]:
+    def neutral(self, tables: Tables, *, earthing: str, through: bool, position: str) -> Iterator[Constraint]:
         """250.30: either way is open to the designer; each then asks for its own bond."""
         t = Trace(tables)
         yield is_so(

@@ -20,8 +20,8 @@ class NeutralEarth(Procedure, Protocol):
         """Judge how long the house may be without a bond while its source changes."""
         ...
 
-    def neutral(self, tables: Tables, *, earthing: str, through: bool) -> Iterable[Constraint]:
-        """Judge whether the network's neutral is opened or runs through in island mode."""
+    def neutral(self, tables: Tables, *, earthing: str, through: bool, position: str) -> Iterable[Constraint]:
+        """Judge whether the network's neutral is opened or runs through in island mode or on a generator."""
         ...
 
     def location(self, tables: Tables, *, behind: Sequence[str]) -> Iterable[Constraint]:
