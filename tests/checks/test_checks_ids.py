@@ -100,6 +100,7 @@ run.neutral
 run.overload
 run.protective
 run.short_circuit
+run.voltage
 string.cold_operating_voltage
 string.cold_voltage
 string.fuse

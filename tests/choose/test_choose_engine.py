@@ -128,3 +128,28 @@ def test_an_unknown_leaves_the_choice_open_even_where_every_size_fails() -> None
         assert bool(choices) is made
         waiting = design.waiting.get(Decided("conductor", "R-inverter"), ())
         assert waiting == (() if made else ("how thick the wall is",))
+
+
+def thin_is_unknown(design: Design, code: Code, _subject: Subject) -> Constraint:
+    if design.size("R-inverter").area_mm2 < 10:
+        raise Missing("how thick the wall is")
+    return is_so("thin", "", code.trace(), True)
+
+
+def thin_fails(design: Design, code: Code, _subject: Subject) -> Constraint:
+    return is_so("thin_too", "", code.trace(), design.size("R-inverter").area_mm2 >= 10)
+
+
+def test_an_unknown_of_a_smaller_size_counts_unless_that_size_fails_anyway() -> None:
+    """All fail by `misses`. Of those below 10 mm² something is unknown, and only in the second case do they
+    fail by themselves.
+    """
+    result = answered()
+    bare = result.design._replace(choices={})
+    for judges, made in (
+        ((misses, thin_is_unknown), []),
+        ((misses, thin_is_unknown, thin_fails), ["10 mm²"]),
+    ):
+        questions = [_toy(*judges)]
+        _, choices = choose(bare, result.code, result.loaded.firm, questions, turning_on(bare, questions))
+        assert [str(choice.value) for choice in choices] == made

@@ -34,6 +34,16 @@ BODIES: dict[str, list[str]] = {
         "did you mean 'circuits'?"
     ],
     "▲Zz: 3": ["unknown key 'Zz'; allowed: ferrule, name, site, devices, runs, loads, circuits"],
+    # nothing behind a mistyped key must not hide it
+    "▲circits:": [
+        "unknown key 'circits'; allowed: circuits, ferrule, name, site, devices, runs, loads; "
+        "did you mean 'circuits'?"
+    ],
+    "devices:\n  - {id: D, kind: battery, ▲paks: unknown, packs: , battery: {place: C, ▲hight: ,"
+    " altitude: ~}}": [
+        "unknown key 'paks'; allowed: packs, id, kind, battery, place_coldest; did you mean 'packs'?",
+        "unknown key 'hight'; allowed: place, altitude, coldest, building",
+    ],
     "circuits: 1\n▲circuits: 1": ["key 'circuits' again; allowed: each key once (first on line 4)"],
     "? ▲[a]\n: b": ["a list, mapping or alias as a key; allowed: a word as a key"],
     "▲<<: {circuits: 1}": ["a merge key '<<'; allowed: each value written out where it belongs"],

@@ -52,3 +52,24 @@ def test_a_nought_is_refused(edits: dict[str, Any]) -> None:
 
 def test_an_inverter_may_be_set_to_charge_nothing() -> None:
     assert loaded({"devices.INV1.charge_set": "0 A"}).job.devices
+
+
+@pytest.mark.parametrize(
+    "path",
+    [
+        f"{CABLE}.circuits",
+        "strings.S1.modules",
+        "devices.BAT.packs",
+        "parts.example-lfp-10k.body.pieces.0.count",
+        "parts.example-mono-430.bypass_diodes",
+        "faces.0.blocks.0.columns",
+        "faces.0.blocks.0.rows",
+    ],
+)
+def test_an_underscore_is_no_part_of_a_number(path: str) -> None:
+    """A slip in `1.0` or `10`; some languages read `1_0` as ten."""
+    with pytest.raises(Unreadable) as refused:
+        loaded({path: "1_0"})
+    (problem,) = refused.value.problems
+    assert problem.found == "'1_0'"
+    assert "whole number" in problem.allowed

@@ -122,18 +122,35 @@ class _Chooser:
                 return False
             lacked.append(short)
         if lacked and not wanted:
-            at = self._least_bad(decided, lacked, asked)
-            asks = _unknown(tried(self.design, decided, lacked[at].value), self.code, asked)
+            at, beyond_help = self._least_bad(decided, lacked, asked)
+            asks = self._hidden(decided, lacked[:at], asked, beyond_help)
+            asks = asks or _unknown(tried(self.design, decided, lacked[at].value), self.code, asked)
             if asks:  # a miss hid it: the candidate was asked no further
                 self.design = self.design.wait(decided, asks)
                 return False
             self._note(decided, lacked[at].value, lacked[:at], passes=False)
         return False
 
-    def _least_bad(self, decided: Decided, lacked: Sequence[Lacked], asked: Sequence[Asked]) -> int:
+    def _hidden(
+        self, decided: Decided, before: Sequence[Lacked], asked: Sequence[Asked], beyond_help: "Missed"
+    ) -> tuple[str, ...]:
+        """What is unknown of a candidate before the one taken that fails nothing but what all fail: with the
+        fact known it might have been the one to take.
+        """
+        for passed_over in before:
+            trial = tried(self.design, decided, passed_over.value)
+            short = shortfall(trial, self.code, passed_over.value, asked, beyond_help=beyond_help)
+            if short is not None and short.constraint.verdict is Verdict.UNKNOWN:
+                return short.constraint.find_out
+        return ()
+
+    def _least_bad(
+        self, decided: Decided, lacked: Sequence[Lacked], asked: Sequence[Asked]
+    ) -> tuple[int, "Missed"]:
         """What to take where nothing passes, so that the findings tell what is missed: the first that misses
         only what all the others miss by as much, which is not for this choice to mend; else the first that
         fails nothing; else the largest, or where size does not tell, what fails in the fewest ways and least.
+        With it what is beyond help.
         """
         trials = [tried(self.design, decided, short.value) for short in lacked]
         missed = [_missed(trial, self.code, asked) for trial in trials]
@@ -142,11 +159,11 @@ class _Chooser:
         least = [misses == beyond_help for misses in missed]
         mild = [short.constraint.verdict is Verdict.CAUTION for short in lacked]
         if any(least) or any(mild):
-            return (least if any(least) else mild).index(True)
+            return (least if any(least) else mild).index(True), beyond_help
         if BY_KIND[decided.kind].graded:
-            return len(lacked) - 1
+            return len(lacked) - 1, beyond_help
         failures = [_failure(trial, self.code, asked) for trial in trials]
-        return failures.index(min(failures))
+        return failures.index(min(failures)), beyond_help
 
     def _note(self, decided: Decided, value: Any, lacked: Sequence[Lacked], *, passes: bool) -> None:
         self.design = tried(self.design, decided, value)

@@ -145,7 +145,35 @@ def _typed(source: str, tree: Tree, model: type[T]) -> tuple[T | None, list[Prob
     try:
         value = model.model_validate(tree.data)
     except ValidationError as error:
-        taken = {(each.line, each.column) for each in found}
-        more = problems(source, model, tree.root, error)
-        found = [*found, *(each for each in more if (each.line, each.column) not in taken)]
+        found = _with_more(found, problems(source, model, tree.root, error))
+    if tree.bare:
+        found = _with_more(found, _bare(source, tree, model))
     return value, sorted(found, key=lambda each: (each.line, each.column))
+
+
+def _with_more(found: list[Problem], more: Iterable[Problem]) -> list[Problem]:
+    taken = {(each.line, each.column) for each in found}
+    return [*found, *(each for each in more if (each.line, each.column) not in taken)]
+
+
+def _bare(source: str, tree: Tree, model: type[T]) -> list[Problem]:
+    """The unknown keys with nothing behind them. A known key may be left empty, but a mistyped one must not
+    go unheard.
+    """
+    try:
+        model.model_validate(_with_nothing(tree.data, tree.root))
+    except ValidationError as error:
+        return problems(source, model, tree.root, error, only="extra_forbidden")
+    return []
+
+
+def _with_nothing(data: Any, place: Place) -> Any:
+    """What a file holds, with None at the keys that have nothing behind them."""
+    if isinstance(data, dict):
+        return {
+            key: _with_nothing(data[key], inner) if key in data else None
+            for key, inner in place.inner.items()
+        }
+    if isinstance(data, list):
+        return [_with_nothing(each, place.inner[at]) for at, each in enumerate(data)]
+    return data

@@ -49,12 +49,15 @@ _LEAF: dict[str | int, Place] = {}
 
 
 class Tree(NamedTuple):
-    """What a text holds, the place of it all, what is wrong with it as YAML, and what that took away."""
+    """What a text holds, the place of it all, what is wrong with it as YAML, and what that took away; `bare`
+    where a key has nothing behind it.
+    """
 
     data: Any
     root: Place
     problems: list[Problem]
     dropped: list[Any]
+    bare: bool
 
 
 def grow(source: str, given: bytes | str) -> Tree:
@@ -92,6 +95,7 @@ class _Grower:
         self.text = text
         self.problems: list[Problem] = []
         self.dropped: list[Any] = []
+        self.bare = False
 
     def tree(self) -> Tree:
         self.event = self._events().__next__
@@ -117,7 +121,7 @@ class _Grower:
         self.event()  # the document's end
         if not isinstance(after := self.event(), yaml.StreamEndEvent):
             self._refuse(after.start_mark, "a second document", "one document in a file")
-        return Tree(data, root, self.problems, self.dropped)
+        return Tree(data, root, self.problems, self.dropped, self.bare)
 
     def _node(self, event: Any, key: Any, depth: int) -> tuple[Any, Place]:
         kind, mark = type(event), event.start_mark
@@ -175,6 +179,8 @@ class _Grower:
                 )
             if value is not None:  # nothing, or plain `unknown`, is as good as left out
                 data[name] = value
+            else:
+                self.bare = True
         place = Place(key, mark, inner)
         return self._fact(data, place) if "value" in inner or "unknown" in inner else (data, place)
 

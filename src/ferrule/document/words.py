@@ -48,9 +48,12 @@ class _Fault(NamedTuple):
     field: FieldInfo | None
 
 
-def problems(source: str, model: Model, root: Place, error: ValidationError) -> list[Problem]:
-    """Each mistake once, in the file's order; what the members of a union each refuse becomes one line."""
-    faults = [follow(model, root, detail) for detail in error.errors(include_url=False)]
+def problems(source: str, model: Model, root: Place, error: ValidationError, only: str = "") -> list[Problem]:
+    """Each mistake once, in the file's order; what the members of a union each refuse becomes one line.
+    `only` is pydantic's type of error, where no other counts.
+    """
+    details = error.errors(include_url=False)
+    faults = [follow(model, root, detail) for detail in details if only in ("", detail["type"])]
     # Where one member of a union refuses the whole and another got inside, the latter was meant.
     above = {fault.path[:end] for fault in faults for end in range(len(fault.path))}
     marked = [(_mark(fault), fault) for fault in faults if fault.path not in above]

@@ -14,6 +14,7 @@ Category = Literal["DC-20", "DC-21B", "DC-22B", "DC-PV0", "DC-PV1", "DC-PV2"]
 SurgeType = Literal["1", "2", "1+2"]
 
 
+Modules = Annotated[int, Unit("", 1, 100, whole=True)]
 Every = Annotated[int, Unit("", 1, 10, whole=True)]
 
 
@@ -74,7 +75,7 @@ class PvString(Record):
 
     id: str
     module: str
-    modules: int = Field(ge=1, le=100, description="how many modules in series")
+    modules: Modules = Field(description="how many modules in series")
     face: str
     input: str
     fuse: Decision[StringFuse | Literal["none"]] = to_choose("string fuses")

@@ -13,7 +13,9 @@ from ferrule.job.metering import Levels, Transformers
 from ferrule.job.places import Siting
 from ferrule.parts.devices import LetThroughA2s, Link, RatedA, RatedV
 from ferrule.parts.metering import AccuracyClass
-from ferrule.quantity import CurrentA, LengthM, Size
+from ferrule.quantity import CurrentA, LengthM, Size, Unit
+
+Packs = Annotated[int, Unit("", 1, 32, whole=True)]
 
 _WHERE = "the wall it hangs on or stands at, with its position there"
 
@@ -66,7 +68,7 @@ class BatteryDevice(Record):
     at: Fact[Siting] = missing(_WHERE)
     fixing: Fixing = Fixing()
     lift: Lifting = Lifting()
-    packs: int = Field(default=1, ge=1, le=32, description="how many packs in parallel")
+    packs: Packs = Field(default=1, description="how many packs in parallel")
     protection: Decision[BatteryProtection] = to_choose("battery protective device")
     protection_distance_m: Fact[LengthM] = missing("cable length from battery pole to protective device")
     pack_leads_m: list[LengthM] = Field(

@@ -13,6 +13,8 @@ from ferrule.job.places import Spot
 from ferrule.parts.mount import Covering, Structure
 from ferrule.quantity import LengthMm, Unit
 
+Rows = Annotated[int, Unit("", 1, 20, whole=True)]
+Columns = Annotated[int, Unit("", 1, 60, whole=True)]
 Year = Annotated[int, Unit("", 1_000, 2_100, whole=True)]
 SpacingMm = Annotated[float, Unit("mm", 50, 5_000)]
 
@@ -74,8 +76,8 @@ class Block(Record):
     """Modules side by side and above each other, on rails along the eaves."""
 
     id: str
-    rows: int = Field(ge=1, le=20, description="rows up the slope")
-    columns: int = Field(ge=1, le=60, description="modules side by side in a row")
+    rows: Rows = Field(description="rows up the slope")
+    columns: Columns = Field(description="modules side by side in a row")
     orientation: Literal["portrait", "landscape"]
     left_mm: Fact[LengthMm] = missing("from the left edge of the plane to the block")
     bottom_mm: Fact[LengthMm] = missing("from the eaves to the block")

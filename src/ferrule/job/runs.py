@@ -11,7 +11,7 @@ from ferrule.quantity import Size, TemperatureC, Unit
 Method = Literal["A1", "A2", "B1", "B2", "C", "D1", "D2", "E", "F", "G"]
 StretchM = Annotated[float, Unit("m", 0.01, 10_000)]
 SoilKmPerW = Annotated[float, Unit("K·m/W", 0.1, 20)]
-Together = Annotated[int, Field(ge=1, le=100)]
+Together = Annotated[int, Unit("", 1, 100, whole=True)]
 Grouping = Literal["bunched", "wall", "ceiling", "perforated_tray", "ladder"]
 
 

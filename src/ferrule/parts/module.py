@@ -14,6 +14,7 @@ ModuleVoltageV = Annotated[float, Unit("V", 1, 500)]
 ModuleCurrentA = Annotated[float, Unit("A", 0.1, 100)]
 ModulePowerW = Annotated[float, Unit("W", 1, 2_000)]
 SideMm = Annotated[float, Unit("mm", 100, 5_000)]
+Diodes = Annotated[int, Unit("", 0, 24, whole=True)]
 RearGainPct = Annotated[float, Unit("%", 0, 60)]
 
 
@@ -70,7 +71,7 @@ class Module(Record):
     width_mm: Fact[SideMm] = missing("length of the module's short side, from its sheet")
     mass_kg: Fact[MassKg] = missing("mass of the module, from its sheet")
     clamps: Fact[list[ClampZone]] = missing("where its frame may be clamped, from its manual")
-    bypass_diodes: Fact[int] = missing("number of bypass diodes, from the module's sheet")
+    bypass_diodes: Fact[Diodes] = missing("number of bypass diodes, from the module's sheet")
     rear_gain_pct: RearGainPct = assumed(0.0, "no gain from light on the rear side")
     electronics: Electronics | None = None
 

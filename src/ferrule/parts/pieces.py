@@ -8,6 +8,7 @@ from ferrule.document import Record
 from ferrule.fact import Fact, missing
 from ferrule.quantity import Unit
 
+Count = Annotated[int, Unit("", 1, 64, whole=True)]
 PieceKg = Annotated[float, Unit("kg", 0.1, 2_000)]
 PieceMm = Annotated[float, Unit("mm", 1, 5_000)]
 AboveMm = Annotated[float, Unit("mm", 0, 5_000)]
@@ -17,7 +18,7 @@ class Piece(Record):
     """One piece of a device, or several alike; what its sheet leaves out is that of the whole device."""
 
     name: str
-    count: int = Field(default=1, ge=1, le=64, description="how many alike")
+    count: Count = Field(default=1, description="how many alike")
     mass_kg: PieceKg | None = Field(default=None, description="mass of one, where not that of the device")
     depth_mm: PieceMm | None = Field(
         default=None, description="depth of one towards whoever lifts it, where not that of the device"

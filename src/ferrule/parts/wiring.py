@@ -10,7 +10,7 @@ from ferrule.quantity import Size, Unit, VoltageV
 
 Insulation = Literal["pvc", "xlpe", "pv"]
 OuterMm = Annotated[float, Unit("mm", 1, 150)]
-Cores = Annotated[int, Field(ge=1, le=100)]
+Cores = Annotated[int, Unit("", 1, 100, whole=True)]
 
 
 class Outer(Record):
@@ -33,5 +33,7 @@ class Cable(Record):
     strands: Literal["class2", "class5", "class5-tinned"]
     build: Literal["multicore", "single-core"]
     double_insulated: bool = False
-    voltage_max_v: Fact[VoltageV] = missing("rated voltage of the cable")
+    voltage_max_v: Fact[VoltageV] = missing(
+        "rated voltage of the cable from conductor to earth, the lower one where two are printed"
+    )
     outers: list[Outer] = Field(default=[], description="outer diameter by number and size of its cores")
