@@ -141,6 +141,15 @@ def test_a_string_between_its_limits() -> None:
     assert 8 * found["hot_module"] < 240 <= 9 * found["hot_module"]
 
 
+def test_cold_cells_lie_above_the_line_of_a_coefficient() -> None:
+    """By 2 % at -20 °C (cold_line_shortfall), as the check of a string has it: 516.56 V × 1.02 = 526.9 V; of
+    600 V, 13 modules of 45.7 V leave room above the line and not above what cold cells may reach.
+    """
+    assert results("string-voltage")["most"] == pytest.approx(516.56088 * 1.02)
+    found = results("string-length", voc="41.3 V")
+    assert (found["longest"], found["longest_above_line"]) == (13, 12)
+
+
 def test_strings_in_parallel_and_their_fuse() -> None:
     """2 × 13.9 = 27.8 A is more than 25 A; from 1.5 × 13.9 = 20.85 A on and not above 25 A."""
     assert results("string-fuse") == {"needed": True, "reverse": 27.8, "rating": 25, "rating_most": 25}

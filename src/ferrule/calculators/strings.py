@@ -19,11 +19,15 @@ VocV = Annotated[float, Unit("V", 1, 500), About("open-circuit voltage of one mo
 class StringVoltage(NamedTuple):
     module_v: Annotated[VoltageV, About("one module", "up")]
     string_v: Annotated[VoltageV, About("the string", "up")]
+    most_v: Annotated[
+        VoltageV, About("the string, as far as cold crystalline cells lie above the coefficient's line", "up")
+    ]
 
 
 def string_voltage(
     t: Trace,
     *,
+    code: Code,
     modules: Annotated[int, Unit("", 1, 1_000, whole=True), About("modules in series")],
     voc_v: VocV,
     voc_coefficient: VoltageCoefficient,
@@ -31,7 +35,14 @@ def string_voltage(
 ) -> StringVoltage:
     """Open-circuit voltage of a string on the coldest morning."""
     module_v = _at_cell_v(t, voc_v, voc_coefficient, coldest_c)
-    return StringVoltage(module_v, t.calculate(physics.string_voltage, module_v=module_v, count=modules))
+    string_v = t.calculate(physics.string_voltage, module_v=module_v, count=modules)
+    return StringVoltage(module_v, string_v, _above_the_line_v(t, code, string_v, coldest_c))
+
+
+def _above_the_line_v(t: Trace, code: Code, voltage_v: float, coldest_c: float) -> float:
+    """A coefficient draws a straight line; the check of a string has a look at what lies above it."""
+    shortfall_pct = covered(code.procedures.string_voltage).shortfall_pct(t, coldest_c=coldest_c)
+    return t.calculate(module.above_the_line, voltage_v=voltage_v, shortfall_pct=shortfall_pct)
 
 
 def _at_cell_v(t: Trace, stc_v: float, coefficient: VoltageCoefficient, cell_c: float) -> float:
@@ -45,6 +56,9 @@ def _at_cell_v(t: Trace, stc_v: float, coefficient: VoltageCoefficient, cell_c: 
 
 class StringLength(NamedTuple):
     longest: Annotated[Count, About("most modules")]
+    longest_above_line: Annotated[
+        Count, About("most modules, as far as cold crystalline cells lie above the coefficient's line")
+    ]
     shortest: Annotated[Count, About("fewest modules")]
     cold_module_v: Annotated[VoltageV, About("open circuit of one module in the cold", "up")]
     hot_module_v: Annotated[VoltageV, About("one module at work in the heat", "down")]
@@ -53,6 +67,7 @@ class StringLength(NamedTuple):
 def string_length(
     t: Trace,
     *,
+    code: Code,
     voltage_max_v: Annotated[VoltageV, About("voltage that must not be reached, the least of all limits")],
     voltage_min_v: Annotated[VoltageV, About("voltage that is needed: start or lower end of the window")],
     voc_v: VocV,
@@ -68,8 +83,10 @@ def string_length(
     cold_v = _at_cell_v(t, voc_v, voc_coefficient, coldest_c)
     hot_v = _at_cell_v(t, vmp_v, vmp_coefficient, hottest_cell_c)
     longest = t.calculate(physics.longest_string_below, limit_v=voltage_max_v, module_v=cold_v)
+    most_v = _above_the_line_v(t, code, cold_v, coldest_c)
+    above_line = t.calculate(physics.longest_string_below, limit_v=voltage_max_v, module_v=most_v)
     shortest = t.calculate(physics.shortest_string, needed_v=voltage_min_v, module_v=hot_v)
-    return StringLength(longest, shortest, cold_v, hot_v)
+    return StringLength(longest, above_line, shortest, cold_v, hot_v)
 
 
 class StringFuse(NamedTuple):
