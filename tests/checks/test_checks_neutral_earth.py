@@ -221,7 +221,9 @@ def test_a_generator_without_its_own_bond_is_joined_at_the_set() -> None:
 
 def test_a_transfer_switch_of_lines_leaves_two_bonds() -> None:
     assert bond(generator("lines"), "generator").verdict is Verdict.FAIL
-    assert bond(generator("lines", "none"), "generator").verdict is Verdict.PASS
+    found = bond(generator("lines", "none"), "generator")
+    assert constraint(found, "bonds").verdict is Verdict.PASS
+    assert found.verdict is Verdict.CAUTION  # the house hangs on a neutral that an outage may have broken
 
 
 def test_without_an_interlock_the_generator_feeds_the_network() -> None:
