@@ -7,6 +7,7 @@ import pytest
 
 import houses
 from ferrule.checks.wired import Wired, wired
+from ferrule.constraint import Verdict
 from ferrule.wiring.proof import MENDS, TEXTS, Fault, faults, faults_of_metal
 from ferrule.wiring.terminal import Core, Terminal
 
@@ -82,6 +83,29 @@ def test_what_is_not_of_the_mains_never_lands_on_a_changeover_unit_nor_mains_on_
         moved = [*(each for each in cores if each != core), core._replace(end=end)]
         wrong = [fault for fault in faults_of_metal(house.plan, moved) if fault.rule == "wrong_side"]
         assert [(fault.at, dict(fault.words)["terminal"]) for fault in wrong] == [(core.lead, str(end))]
+
+
+@pytest.mark.parametrize(("run", "side"), [
+    ("R-changeover", "grid"), ("R-island", "inverter"), ("R-chosen", "house"),
+])  # fmt: skip
+def test_a_changeover_unit_has_all_three_sides_whatever_its_part_asks_for(run: str, side: str) -> None:
+    edits = {
+        f"parts.example-changeover-63.terminals.{at}.needed": False for at in range(3)
+    } | {f"runs.{run}": houses.REMOVED}  # fmt: skip
+    if run == "R-changeover":
+        edits["boards.MB.circuits.C-changeover"] = houses.REMOVED
+    found = houses.finding(houses.answered(edits, "changeover-led"), "device.wired", "changeover/CO")
+    assert [dict(each.words)["terminal"] for each in found.constraints] == [f"CO.{side}"]
+
+
+@pytest.mark.parametrize("house", ["meter-led", "controller-led"])
+def test_without_its_bus_the_device_that_leads_is_missed(house: str) -> None:
+    """A meter leads the inverter by the bus, a controller each inverter."""
+    edits = {"buses.RS": houses.REMOVED} if house == "meter-led" else {
+        "buses.RS.nodes.2": houses.REMOVED, "buses.RS.links.1": houses.REMOVED,
+    }  # fmt: skip
+    found = houses.finding(houses.answered(edits, house), "bus.connected", "signal/house")
+    assert found.verdict is Verdict.FAIL
 
 
 def test_no_sheath_holds_mains_and_signals(house: Wired) -> None:

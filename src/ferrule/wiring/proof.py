@@ -74,6 +74,9 @@ SIDES: Mapping[Serves, str] = {
 
 _LINES = frozenset({"L1", "L2", "L3"})
 
+#: the sides without which a device is not what its name says, whatever its part asks for
+_WHOLE: Mapping[str, tuple[str, ...]] = {"changeover": ("grid", "inverter", "house")}
+
 
 class Fault(NamedTuple):
     """One mistake in the wiring: the rule it breaks, the device or lead where it shows, and its words."""
@@ -150,6 +153,11 @@ def _terminals(plan: Plan, cores: Iterable[Core]) -> Iterator[Fault]:
         most = block.conductors if block is not None else None
         if isinstance(most, int) and count > most and not (block and block.twin and count == 2):
             yield _fault("crowded", end.device, terminal=end, count=count, most=most)
+    reached = {(end.device, end.port) for end in landed}
+    for each in plan.job.devices:
+        for port in _WHOLE.get(each.kind, ()):
+            if (each.id, port) not in reached:
+                yield _fault("unreached", each.id, terminal=f"{each.id}.{port}")
     for (device, port), block in plan.blocks.items():
         for pole in block.poles if block.needed else ():
             if pole in _LINES and pole not in live:
