@@ -17,6 +17,7 @@ from ferrule.sheets import (
     cutlist,
     day,
     dead,
+    drawings,
     endsheet,
     findings,
     labelsheet,
@@ -43,7 +44,7 @@ from ferrule.sheets.table import Table
 from ferrule.sheets.texts import say
 
 #: the chapters behind the open questions, in order; the places first
-CHAPTERS = (*PLACES, "cables", "order", "labels", "steps", "beside", "sizes")
+CHAPTERS = (*PLACES, "drawings", "cables", "order", "labels", "steps", "beside", "sizes")
 
 #: what makes the lists, drawings and other blocks on paper, each with the chapter it stands in (in that of a
 #: place behind its findings); tables and drawings become files of their own, too
@@ -55,6 +56,7 @@ LEAVES: tuple[Callable[[Answer], Iterable[tuple[str, Block]]], ...] = (
     torque.torques_by_place,
     cutlist.cutting,
     labelsheet.schedule,
+    drawings.drawings,
     day.steps_of_the_day,
     readings.readings,
     sizes.chosen,

@@ -109,6 +109,16 @@ def switch() -> Symbol:
     return _switching()
 
 
+def break_contact() -> Symbol:
+    """It is closed at rest, and acts by opening."""
+    return symbol(
+        _stroke((0, 0), (0, 5), (2.5, 5)),
+        _stroke((2.3, 4.0), (0, 10), (0, 15)),
+        top=(0, 0, "up"),
+        bottom=(0, 15, "down"),
+    )
+
+
 def circuit_breaker() -> Symbol:
     return _switching(_stroke((-1.1, 3.9), (1.1, 6.1)), _stroke((-1.1, 6.1), (1.1, 3.9)))
 
@@ -152,15 +162,15 @@ def fuse_switch_disconnector() -> Symbol:
 
 def _residual(*marks: Item) -> Symbol:
     """A contact, the ring around all conductors below it, and the link from ring to blade."""
-    ring = (Arc(Point(-1.25, 13.75), 1.25, 90, 270), Arc(Point(1.25, 13.75), 1.25, 270, 90))
+    ring = (Arc(Point(-0.5, 13.75), 1.25, 90, 270), Arc(Point(0.5, 13.75), 1.25, 270, 90))
     return symbol(
         _stroke((0, 0), (0, 5)),
         _stroke((-2.5, 4.5), (0, 10), (0, 17.5)),
         *ring,
-        _stroke((-1.25, 12.5), (1.25, 12.5)),
-        _stroke((-1.25, 15), (1.25, 15)),
-        _stroke((-2.5, 13.75), (-5, 13.75), (-5, 7.25), (-1.25, 7.25), pen=FINE.dash()),
-        _word(-7.5, 10.5, "IΔ", SMALL_MM),
+        _stroke((-0.5, 12.5), (0.5, 12.5)),
+        _stroke((-0.5, 15), (0.5, 15)),
+        _stroke((-1.75, 13.75), (-5, 13.75), (-5, 7.25), (-1.25, 7.25), pen=FINE.dash()),
+        _word(-3.4, 10.7, "IΔ", SMALL_MM),
         *marks,
         top=(0, 0, "up"),
         bottom=(0, 17.5, "down"),
