@@ -45,7 +45,7 @@ def test_one_is_written_by_its_number_id_or_name(ferrule: Ferrule, tmp_path: Pat
     ended = ferrule("parts", "find", "works", "--write", wanted, "-o", folder)
     file = folder / "example-works-ex-72-300.yaml"
     assert ended == (
-        0, f"{file}: Example Works EX-72 300; 8 figures the table lacks are left to find out\n", ""
+        0, f"{file}: Example Works EX-72 300; 9 figures the table lacks are left to find out\n", ""
     )  # fmt: skip
     part = read(file, PartFile).value.part
     assert isinstance(part, Module)

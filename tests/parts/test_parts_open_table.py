@@ -71,6 +71,7 @@ def test_what_the_table_lacks_is_unknown_with_what_to_find_out(table: Path) -> N
     assert unknown == {
         "series_fuse_max": "maximum series fuse rating, from the module's label",
         "system_voltage_max": "maximum system voltage, from the module's label",
+        "plugs": "family of the plugs on the module's leads, from its sheet: only plugs of one family mate",
         "connector_voltage_max": "rated voltage of the module's connectors",
         "length": "length of the module's long side, from its sheet",
         "width": "length of the module's short side, from its sheet",

@@ -25,6 +25,7 @@ COMMANDS = {
     "isolation": "show what feeds each place, where it is opened and locked, what to prove, what stays live",
     "labels": "list every label: its text, size, colours, place and how many",
     "new": "write a starter job in which everything is still to be found out",
+    "order": "list what to buy, and check the van; or tell what changes from another job",
     "pack": "make the papers the crew carries: one PDF, its lists and its drawings",
     "parts": "find a module in the open table and write its part file",
     "rules": "list, show, check and confirm the figures of a rulebook",

@@ -7,6 +7,7 @@ from pydantic import Field, ValidationInfo, field_validator
 from ferrule.document import Record
 from ferrule.fact import Fact, missing
 from ferrule.parts.body import Body
+from ferrule.parts.box import BOX, Box
 from ferrule.parts.metering import AccuracyClass, TransformerInputs
 from ferrule.parts.port import Contacts, Ports
 from ferrule.parts.terminals import Blocks
@@ -115,6 +116,7 @@ class Inverter(Record):
     name: str
     source: str
     terminals: Fact[Blocks] = missing("its terminals, port by port, from its manual")
+    box: Box = missing(BOX)
     body: Body = Body()
     ports: Ports = []
     contacts: Contacts = []
@@ -161,6 +163,7 @@ class Battery(Record):
     name: str
     source: str
     terminals: Fact[Blocks] = missing("its terminals, port by port, from its manual")
+    box: Box = missing(BOX)
     body: Body = Body()
     ports: Ports = []
     contacts: Contacts = []
@@ -195,6 +198,7 @@ class Changeover(Record):
     name: str
     source: str
     terminals: Fact[Blocks] = missing("its terminals, port by port, from its manual")
+    box: Box = missing(BOX)
     body: Body = Body()
     ports: Ports = []
     contacts: Contacts = []
@@ -219,6 +223,7 @@ class Meter(Record):
     name: str
     source: str
     terminals: Fact[Blocks] = missing("its terminals, port by port, from its manual")
+    box: Box = missing(BOX)
     ports: Ports = []
     connection: Fact[Literal["direct", "transformer"]] = missing(
         "whether the meter is direct or by transformer"
@@ -236,6 +241,7 @@ class Controller(Record):
     name: str
     source: str
     terminals: Fact[Blocks] = missing("its terminals, port by port, from its manual")
+    box: Box = missing(BOX)
     transformers: TransformerInputs = TransformerInputs()
     body: Body = Body()
     ports: Ports = []
@@ -250,6 +256,7 @@ class Adapter(Record):
     name: str
     source: str
     terminals: Fact[Blocks] = missing("its terminals, port by port, from its manual")
+    box: Box = missing(BOX)
     links: Fact[list[Link]] = missing("how the adapter can be linked: wired, wireless, mobile")
 
 
@@ -261,6 +268,7 @@ class Generator(Record):
     name: str
     source: str
     terminals: Fact[Blocks] = missing("its terminals, port by port, from its manual")
+    box: Box = missing(BOX)
     contacts: Contacts = []
     power_va: Fact[RatedVa] = missing("rated power of the generator")
     link: Fact[Literal["fixed", "none"]] = missing("whether the generator's neutral is joined to its frame")

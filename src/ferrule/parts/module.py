@@ -66,6 +66,9 @@ class Module(Record):
     noct_c: Fact[TemperatureC] = missing("nominal operating cell temperature, from the module's sheet")
     series_fuse_max_a: Fact[CurrentA] = missing("maximum series fuse rating, from the module's label")
     system_voltage_max_v: Fact[VoltageV] = missing("maximum system voltage, from the module's label")
+    plugs: Fact[str] = missing(
+        "family of the plugs on the module's leads, from its sheet: only plugs of one family mate"
+    )
     connector_voltage_max_v: Fact[VoltageV] = missing("rated voltage of the module's connectors")
     length_mm: Fact[SideMm] = missing("length of the module's long side, from its sheet")
     width_mm: Fact[SideMm] = missing("length of the module's short side, from its sheet")

@@ -252,9 +252,9 @@ def cutting(answer: Answer) -> Iterator[tuple[str, Table]]:
 def cuts(answer: Answer) -> Table:
     """Every piece in the order of cutting, length by length; then the patch cables."""
     columns = (
-        Column("cable", say("cuts.cable"), 22),
-        Column("from_length", say("cuts.from"), 14),
-        Column("mark", say("cuts.mark"), 22),
+        Column("cable", say("cuts.cable"), 26),
+        Column("from_length", say("cuts.from"), 15),
+        Column("mark", say("cuts.mark"), 24),
         Column("length", say("cuts.piece"), 9, "number", "m", 1),
         Column("start", say("cuts.start"), 16),
         Column("end", say("cuts.end"), 16),

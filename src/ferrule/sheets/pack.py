@@ -21,10 +21,12 @@ from ferrule.sheets import (
     endsheet,
     findings,
     labelsheet,
+    order,
     portside,
     readings,
     sizes,
     torque,
+    van,
     wires,
 )
 from ferrule.sheets.paper import (
@@ -54,6 +56,8 @@ LEAVES: tuple[Callable[[Answer], Iterable[tuple[str, Block]]], ...] = (
     portside.drawings,
     endsheet.ends_by_place,
     torque.torques_by_place,
+    order.ordered,
+    van.checked,
     cutlist.cutting,
     labelsheet.schedule,
     drawings.drawings,
