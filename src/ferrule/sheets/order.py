@@ -118,8 +118,9 @@ def listed(answer: Answer) -> Table:
     columns = (
         Column("group", say("order.group"), 12),
         Column("item", say("order.item"), 36),
-        *(Column(key, say(f"order.{key}"), 9, "number") for key in ("buy", "needed", "boxed", "spare")),
+        Column("buy", say("order.buy"), 8, "number"),
         Column("unit", say("order.unit"), 6),
+        *(Column(key, say(f"order.{key}"), 9, "number") for key in ("needed", "boxed", "spare")),
         Column("of", say("order.of"), 22),
         Column("places", say("order.places"), 14),
     )
@@ -138,10 +139,10 @@ def _row(line: Line) -> tuple[Cell, ...]:
     unit = say("order.metres") if line.unit else say("order.pieces")
     if isinstance(line.needed, Unknown):
         ask = say("order.ask", ask=line.needed.ask)
-        return group, f"{line.item}: {ask}", "?", "?", None, None, unit, of, where
+        return group, f"{line.item}: {ask}", "?", unit, "?", None, None, of, where
     assert not isinstance(line.buy, Unknown)
     return (
-        group, line.item, line.buy, line.needed, line.boxed or None, line.spare or None, unit, of, where,
+        group, line.item, line.buy, unit, line.needed, line.boxed or None, line.spare or None, of, where,
     )  # fmt: skip
 
 
