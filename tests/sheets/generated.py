@@ -115,7 +115,7 @@ def _walls(chance: Random, house: str) -> dict[str, Any]:
         f"{wall}.things": [
             {
                 "name": _name(chance),
-                "kind": chance.choice(["board", "pipe", "store", "other"]),
+                "kind": chance.choice(["appliance", "pipe", "store", "other"]),
                 "depth": _mm(chance, 0, 600),
                 **_spot(chance, width_mm, height_mm),
             }

@@ -318,7 +318,8 @@ def _end(end: End, corner: Point, to_right: bool) -> tuple[Landed, list[Item]]:
     away: Anchor = "start" if to_right else "end"
     edge, sheath = corner.x_mm, corner.x_mm + out * _FAN_MM
     items: list[Item] = []
-    rows = [(strand, corner.y_mm + _ROW_MM * (at + 0.5)) for at, strand in enumerate(end.strands)]
+    first = corner.y_mm + (end.height_mm - _APART_MM - _ROW_MM * len(end.strands)) / 2
+    rows = [(strand, first + _ROW_MM * (at + 0.5)) for at, strand in enumerate(end.strands)]
     single = len(end.lead.cores) == 1
     port = None
     for strand, y in rows:
@@ -344,7 +345,7 @@ def _end(end: End, corner: Point, to_right: bool) -> tuple[Landed, list[Item]]:
                 words = say("wiring_diagram.cut_back", core=strand.words)
             shown = shortened(words, SMALL_MM, _FAN_MM - 4.5)
             items.append(Text(Point(edge + out * 3.2, y - 0.8), shown, SMALL_MM, away))
-    wired_rows = [y for strand, y in rows if strand.core] or [corner.y_mm + _ROW_MM / 2]
+    wired_rows = [y for strand, y in rows if strand.core] or [first + _ROW_MM / 2]
     middle = (wired_rows[0] + wired_rows[-1]) / 2
     if not single:
         far = sheath + out * _SHEATH_MM
