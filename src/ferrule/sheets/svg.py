@@ -17,6 +17,8 @@ from ferrule.sheets.scene import (
 )
 from ferrule.sheets.words import plain
 
+#: ink is not seen on the dark ground that many a phone shows pictures on
+PAPER = "#ffffff"
 INK, ACCENT = "#16191c", "#9a4a16"
 
 
@@ -37,7 +39,7 @@ def svg(scene: Scene) -> str:
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{width}mm" height="{height}mm" '
         f'viewBox="0 0 {width} {height}" role="img" xml:lang="{_attribute(scene.language)}" '
         f'font-family="\'{font.FAMILY}\', sans-serif" direction="ltr" fill="none" '
-        f'stroke-linecap="round" stroke-linejoin="round">\n'
+        f'stroke-linecap="round" stroke-linejoin="round" style="background:{PAPER}">\n'
         f"<title>{_escaped(scene.title)}</title>\n{description}{drawn}</svg>\n"
     )
 
