@@ -29,8 +29,8 @@ from ferrule.sheets.words import width_mm, wrapped
 
 _PAGE = Page(174.0, 230.0)
 """Fits between the margins of A4 and Letter, so that nobody scales it."""
-_ROOM_MM, _OF_HEIGHT = 140.0, 22.0
-"""A label's words run no wider than this, nor than so many times their height."""
+_WIDEST_MM, _OF_HEIGHT = 146.0, 22.0
+"""A label is no wider than this, which a sheet has room for; its words run no wider than so many heights."""
 _LEADING, _PAD = 1.6, 0.8
 """From line to line, and around the words, as shares of the height of capitals."""
 _SIGN_MM = 14.0
@@ -52,11 +52,11 @@ class Shaped(NamedTuple):
 def shaped(label: Label) -> Shaped:
     """A label's words over as many lines as they need; none is left out."""
     height_mm = label.height_mm
-    room_mm = min(_ROOM_MM, _OF_HEIGHT * height_mm) - (_SIGN_MM + 2 if label.sign else 0.0)
+    pad_mm = _PAD * height_mm
+    room_mm = min(_WIDEST_MM - 2 * pad_mm, _OF_HEIGHT * height_mm) - (_SIGN_MM + 2 if label.sign else 0.0)
     lines = wrapped(label.text, height_mm, room_mm, lines=_LINES, bold=True)
     wide_mm = max((width_mm(each, height_mm, bold=True) for each in lines), default=0.0)
     tall_mm = height_mm * (1 + _LEADING * (len(lines) - 1)) if lines else height_mm
-    pad_mm = _PAD * height_mm
     if label.sign:
         wide_mm, tall_mm = wide_mm + _SIGN_MM + 2.0, max(tall_mm, _SIGN_MM)
     return Shaped(lines, _up(wide_mm + 2 * pad_mm), _up(tall_mm + 2 * pad_mm))
