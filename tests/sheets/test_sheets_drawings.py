@@ -10,7 +10,9 @@ from ferrule.sheets.dxf import dxf
 from ferrule.sheets.frame import MARGIN_MM
 from ferrule.sheets.legible import Fault, crossings, faults
 from ferrule.sheets.paper import Drawing
+from ferrule.sheets.scene import Text
 from ferrule.sheets.svg import svg
+from ferrule.sheets.words import ELLIPSIS
 from houses import answered
 from sheets.electric import house
 
@@ -38,6 +40,18 @@ def hard_to_read(result: Answer, name: str) -> list[Fault]:
 def test_a_demo_house_is_legible(demo_house: str, name: str) -> None:
     assert hard_to_read(demo(demo_house), name) == []
     assert all(crossings(scene).needless == 0 for scene in DRAWINGS[name](demo(demo_house)))
+
+
+@pytest.mark.parametrize("name", ELECTRIC)
+@pytest.mark.parametrize("demo_house", HOUSES)
+def test_no_words_of_a_demo_house_are_cut(demo_house: str, name: str) -> None:
+    shown = [
+        item.shown
+        for scene in DRAWINGS[name](demo(demo_house))
+        for item in scene.items
+        if isinstance(item, Text)
+    ]
+    assert [words for words in shown if ELLIPSIS in words] == []
 
 
 @pytest.mark.parametrize("first", range(0, GENERATED, 25))

@@ -114,10 +114,15 @@ class _Drawing:
         self.said = Said(result)
         self.network: Network = network(self.house)
         self.main_board = wired(result.design).plan.main_board
-        spare = page.width_mm - LANDSCAPE.width_mm
+        spare = 0.4 * (page.width_mm - LANDSCAPE.width_mm)
+        laid = sum(
+            set(map(self.network.kind, (way.start, way.end))) != {"board", "leaf"}
+            for way in self.network.ways
+        )
+        more = min(7.5, max(0.0, GRID_MM * (laid - 5)))  # the channel is as wide as its conductors need
         self.x = Columns(
             12.5, 57.5, 75.0, 95.0, 122.5,
-            _on_grid(137.5 + 0.4 * spare), _on_grid(187.5 + 0.4 * spare), page.width_mm - 11.0,
+            _on_grid(137.5 + more + spare), _on_grid(187.5 + spare), page.width_mm - 11.0,
         )  # fmt: skip
         self.items: list[Item] = []
         self.ports: dict[str, list[Port]] = {}
@@ -202,10 +207,13 @@ class _Drawing:
         return {name: at for at, name in enumerate(sorted(steps, key=lambda each: steps[each]))}
 
     def _sorted(self, rows: Sequence[_Left]) -> list[_Left]:
-        """What feeds a board from the network first."""
-        return sorted(
-            rows, key=lambda row: (self.network.kind(row.way.end) != "source", row.circuit is not None)
-        )
+        """What feeds a board from the network first, what lies further down the page last."""
+
+        def order(row: _Left) -> tuple[bool, bool, bool]:
+            kind = self.network.kind(row.way.end)
+            return kind != "source", row.circuit is not None, kind != "inverter"
+
+        return sorted(rows, key=order)
 
     def _height(self, blocks: Sequence[_Block], apart: Sequence[str]) -> float:
         return sum(self._block_height(block, apart) + _GAP_MM for block in blocks)
@@ -328,9 +336,9 @@ class _Drawing:
         x, left = self.x, self.x.fuse
         part = self.house.parts[self.house.devices[name].part]
         half = x.channel - x.box - 3.0
-        y = _on_grid(top + 12.5)
-        self.items += word(left + 1.5, top + 5.0, name, 24.0, NAME_MM, bold=True)
-        self.items += word(left + 27.0, top + 5.0, part.name, x.channel - left - 28.5)
+        y = _on_grid(top + 15.0)
+        self.items += word(left + 1.5, top + 5.0, name, x.channel - left - 3.0, NAME_MM, bold=True)
+        self.items += word(left + 1.5, top + 8.6, part.name, x.channel - left - 3.0)
         for row in self.units[name]:
             self._port(row.name, x.channel, y, right=True)
             label = row.terminal.partition(".")[2]
@@ -366,7 +374,10 @@ class _Drawing:
         gear = x.joint + 2.5
         self.items.append(level(x.joint, gear, last))
         if isolator:
-            self.items += across(symbols.switch_disconnector(), gear, last)
+            if isolator == UNKNOWN:
+                self.items.append(level(gear, gear + 15.0, last))
+            else:
+                self.items += across(symbols.switch_disconnector(), gear, last)
             self.items += above(gear + 1.0, last, (say("single.isolator"), isolator), 15.0)
         else:
             self.items.append(level(gear, gear + 15.0, last))
@@ -558,7 +569,8 @@ class _Drawing:
         self.items.append(level(start, end_mm, y))
         room = end_mm - text - 1.0
         self.items += above(text, y, (run,), room)
-        self.items += below(text, y, (part, cores), room)
+        whole = width_mm(plain(cores), SMALL_MM) <= room
+        self.items += below(text, y, (part, *((cores,) if whole else cores.split(", "))), room)
 
     def _link(self, block: _Block, top: float) -> None:
         """A way between two devices at the left: out of one, round and into the other."""
@@ -570,14 +582,14 @@ class _Drawing:
         self._run(first.way.along[0], x.rows, x.bar, y)
         self.items.append(line((x.bar, y), (x.bar, y2), (x.rows, y2)))
 
-    def _told(self, row: _Left, y: float, end: float, *, deep: bool = True) -> None:
+    def _told(self, row: _Left, y: float, end: float, *, name: str, deep: bool) -> None:
         """The cable of a way, written at a row that ends at `end`."""
         x = self.x
         run = self._first_run(row.way)
         part, cores = self.said.cable(run)
         self.items += counted(x.rows + 2.5, y, self.said.count(run))
         room = end - x.rows - 6.5
-        self.items += below(x.rows + 6.0, y, (part,), room)
+        self.items += below(x.rows + 6.0, y, (f"{name} {part}".strip(),), room)
         long = room if deep else x.bar - x.rows - 8.0
         self.items += below(x.rows + 6.0, y + LINE_MM, (cores,), long)
 
@@ -612,12 +624,15 @@ class _Drawing:
         self._in_series(series, start, y)
         named = row.told or self.network.kind(row.way.end) != "source"
         name = _named_way(row.way) if named else ""
-        beside = _room(name)
-        self.items += word(x.bar - 1.5, y - CLEAR_MM, name, beside, anchor="end")
-        self.items += above(x.rows + 1.5, y, (words,), x.bar - x.rows - 4.0 - beside)
+        room = x.bar - x.rows - 4.0
+        # Where both do not fit over the line, the name of the run goes under it: no rating is cut.
+        over = not row.told or width_mm(plain(words), SMALL_MM) + _room(name) <= room
+        if over:
+            self.items += word(x.bar - 1.5, y - CLEAR_MM, name, _room(name), anchor="end")
+        self.items += above(x.rows + 1.5, y, (words,), room - (_room(name) if over else 0.0))
         if row.told:
             deep = any(_length(symbol) > 15.0 for symbol in series)
-            self._told(row, y, min(x.bar - 18.0, start - 0.5), deep=deep)
+            self._told(row, y, min(x.bar - 18.0, start - 0.5), name="" if over else name, deep=deep)
 
     def _gear(self, circuit: Circuit) -> tuple[list[Symbol], str]:
         """The devices at the head of a circuit, and what they are; a breaker with its RCD is one symbol."""
@@ -686,7 +701,8 @@ class _Drawing:
         if words != UNKNOWN:
             self.items += across(symbols.surge_protective_device(), bar + 5.0, y)
             self.items += earthed(bar + 20.0, y)
-        self.items += word(bar + 30.0, y + 0.9, say("single.surge", what=words), end - bar - 30.0)
+        text = bar + (8.0 if words == UNKNOWN else 30.0)
+        self.items += word(text, y + 0.9, say("single.surge", what=words), end - text)
 
     def _earth(self, start: float, end: float, y: float) -> None:
         """The main earthing terminal in its board, and the way to the electrode."""
