@@ -5,7 +5,8 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from ferrule.answering import Answer
-from ferrule.sheets.frame import A4, LETTER, Frame, Page, Sheet, frame
+from ferrule.sheets.frame import A4, LETTER, Frame, Page
+from ferrule.sheets.framed import frame_of, framed
 from ferrule.sheets.scene import TEXT_MM, Box, Item, Point, Scene, Text
 from ferrule.sheets.texts import say
 from ferrule.sheets.words import wrapped
@@ -30,7 +31,7 @@ class Leaf(NamedTuple):
 
 def room(result: Answer, page: Page) -> Frame:
     """Where a drawing may lie on each of its sheets."""
-    return frame(page, _sheet(result, "", "", 1, 1))
+    return frame_of(result, "", page)
 
 
 def strip(free: Frame) -> Box:
@@ -54,18 +55,10 @@ def scenes(result: Answer, drawing: str, page: Page, leaves: Sequence[Leaf]) -> 
 
 
 def _scene(result: Answer, drawing: str, page: Page, leaf: Leaf, number: int, of: int) -> Scene:
-    drawn = frame(page, _sheet(result, drawing, leaf.place, number, of))
+    made = frame_of(result, drawing, page, place=leaf.place, number=number, of=of)
     title = drawing if of == 1 else say("leaf.title", drawing=drawing, number=number, of=of)
-    description = leaf.description or " ".join(leaf.notes) or title
-    return Scene(page.width_mm, page.height_mm, (*drawn.items, *leaf.items), title, description)
-
-
-def _sheet(result: Answer, drawing: str, place: str, number: int, of: int) -> Sheet:
-    job = result.loaded.job
-    return Sheet(
-        drawing, job.name, job.rulebook, result.loaded.revision[:12], result.cleared, place,
-        number=number, of=of,
-    )  # fmt: skip
+    described = leaf.description or " ".join(leaf.notes) or title
+    return framed(made, leaf.items, title, page, description=described)
 
 
 def listing_mm(count: int) -> float:

@@ -18,6 +18,7 @@ from ferrule.parts import Module
 from ferrule.sheets.frame import Frame
 from ferrule.sheets.leaf import ACROSS, Leaf, room, scenes
 from ferrule.sheets.legible import free
+from ferrule.sheets.said import CHOSEN, Said
 from ferrule.sheets.scene import (
     FINE,
     MEDIUM,
@@ -34,7 +35,7 @@ from ferrule.sheets.scene import (
     Text,
     line,
 )
-from ferrule.sheets.schedule import Row, schedule
+from ferrule.sheets.schedule import Row
 from ferrule.sheets.texts import say
 from ferrule.sheets.words import shortened, width_mm
 
@@ -117,15 +118,18 @@ def _face(result: Answer, frame: Frame, face: str) -> Iterator[Leaf]:
     odd = [say("string_plan.spare", count=there - asked)] if there > asked else []
     odd += [say("string_plan.short", count=asked - there)] if asked > there else []
     laid, asks = _laid(result, face)
-    homes = {row.start: row for row in schedule(result) if row.start in counts}
+    said = Said(result)
+    homes = {row.start: row for row in said.leads.values() if row.start in counts}
     inputs = {each.id: each.input for each in design.house.job.strings}
     for block in blocks:
         view = _view(frame, block, module, gap_mm)
         here = pieces[block.id]
+        strings = list(_strings(said, here, homes))
+        starred = [say("drawn.starred")] if any(CHOSEN in each for each in strings) else []
         notes = (
-            say("string_plan.proposal"), *_strings(here, homes, inputs), *odd, _order(block, here),
+            say("string_plan.proposal"), *strings, *odd, _order(block, here),
             say("string_plan.pair"), say("string_plan.live"), *_place(face, block),
-            *_rails(laid.get(block.id)), *asks,
+            *_rails(laid.get(block.id)), *starred, *asks,
         )  # fmt: skip
         items = [
             *_modules(view, block, here),
@@ -179,14 +183,15 @@ def there_and_back(cells: Sequence[Cell]) -> Iterator[Cell]:
 # What is said
 
 
-def _strings(pieces: Sequence[Piece], homes: Mapping[str, Row], inputs: Mapping[str, str]) -> Iterator[str]:
+def _strings(said: Said, pieces: Sequence[Piece], homes: Mapping[str, Row]) -> Iterator[str]:
     for piece in pieces:
         home = homes.get(piece.string)
+        cable = " ".join(said.cable(home.lead)) if home else "?"
         words = {
-            "string": piece.string, "count": piece.of, "cable": home.cable if home else "",
+            "string": piece.string, "count": piece.of, "cable": cable,
             "first": f"{piece.string}-{piece.first}",
             "last": f"{piece.string}-{piece.first + len(piece.cells) - 1}",
-            "input": inputs[piece.string], "to": _to(home),
+            "to": _to(home),
         }  # fmt: skip
         whole = piece.begins and piece.ends
         yield say("string_plan.string", **words) if whole else say("string_plan.string_parted", **words)

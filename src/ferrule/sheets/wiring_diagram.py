@@ -14,6 +14,7 @@ from ferrule.checks.subjects import PLACES
 from ferrule.checks.wired import Wired, wired
 from ferrule.fact import Unknown
 from ferrule.sheets.leaf import ACROSS, Leaf, room, scenes
+from ferrule.sheets.said import CHOSEN, Said
 from ferrule.sheets.scene import (
     HEAVY,
     MEDIUM,
@@ -33,7 +34,7 @@ from ferrule.sheets.scene import (
     Text,
     line,
 )
-from ferrule.sheets.schedule import Conductor, Row, place_of_end, schedule
+from ferrule.sheets.schedule import BOUGHT, Conductor, Row, place_of_end
 from ferrule.sheets.texts import say
 from ferrule.sheets.words import shortened, wrapped
 from ferrule.wiring.terminal import Core, Lead, Terminal
@@ -44,6 +45,7 @@ _BOX_MM, _CHANNEL_MM, _TRACK_MM = 76.0, 12.0, 3.0
 _FAN_MM, _SHEATH_MM, _TAIL_MM = 28.0, 1.5, 5.0
 _POLE_ROOM_MM = 13.0
 _DETAIL_MM = 2.0
+_SIGNALS = frozenset({"bus", "contact"})
 _SIGNS = {"plus": "+", "minus": "−"}
 _PENS: Mapping[str, tuple[Pen, Layer]] = {
     "protective": (HEAVY.dash(), "protective"),
@@ -63,9 +65,10 @@ class End(NamedTuple):
     """One end of a lead at a device, with a row for each of its conductors and each pole left empty."""
 
     lead: Lead
-    row: Row
+    cable: str
     starts: bool
     strands: tuple[Strand, ...]
+    asks: tuple[str, ...]
 
     @property
     def key(self) -> tuple[str, bool]:
@@ -100,9 +103,12 @@ class Landed(NamedTuple):
 
 def wiring_diagram(result: Answer) -> tuple[Scene, ...]:
     """One sheet a place, or several where one would be too crowded."""
+    said = Said(result)
     free = room(result, ACROSS)
     bounds = free.area.grown(-2.0)
-    pages = [(place, page) for place in PLACES for page in _pages(_parts(result, place), bounds.height_mm)]
+    pages = [
+        (place, page) for place in PLACES for page in _pages(_parts(result, said, place), bounds.height_mm)
+    ]
     number = {
         end.key: at
         for at, (_, page) in enumerate(pages, start=1)
@@ -137,21 +143,21 @@ def _notes(found: Wired, page: Sequence[Part]) -> tuple[str, ...]:
         )
     ]
     asks = dict.fromkeys(
-        say("wiring_diagram.find_out", lead=end.lead.id, ask=ask) for end in ends for ask in end.lead.asks
+        say("wiring_diagram.find_out", lead=end.lead.id, ask=ask) for end in ends for ask in end.asks
     )
+    starred = [say("drawn.starred")] if any(CHOSEN in end.cable for end in ends) else []
     return (
         say("wiring_diagram.dead"), say("wiring_diagram.cable"), say("wiring_diagram.empty"),
-        say("wiring_diagram.protective"), *unused, *asks,
+        say("wiring_diagram.protective"), *starred, *unused, *asks,
     )  # fmt: skip
 
 
 # What lands where
 
 
-def _parts(result: Answer, place: str) -> list[Part]:
+def _parts(result: Answer, said: Said, place: str) -> list[Part]:
     """The devices of a place, in the order of the job, with the leads that land on each."""
     found, house = wired(result.design), result.design.house
-    rows = dict(zip(found.leads, schedule(result), strict=True))
     named = [*house.boards, *house.devices]
     boxes = dict.fromkeys(
         end.device
@@ -163,7 +169,7 @@ def _parts(result: Answer, place: str) -> list[Part]:
     here = [each for each in (*named, *boxes) if place_of_end(house, each) == place]
     parts = []
     for device in here:
-        ends = [end for lead in found.leads.values() for end in _ends(found, lead, rows[lead.id], device)]
+        ends = [end for lead in found.leads.values() for end in _ends(said, found, lead, device)]
         if ends:
             ends = _in_order(found, device, ends)
             before, after = here[: here.index(device)], here[here.index(device) + 1 :]
@@ -172,14 +178,25 @@ def _parts(result: Answer, place: str) -> list[Part]:
     return parts
 
 
-def _ends(found: Wired, lead: Lead, row: Row, device: str) -> Iterator[End]:
+def _ends(said: Said, found: Wired, lead: Lead, device: str) -> Iterator[End]:
+    row = said.leads[lead.id]
     for starts, thing in zip((True, False), lead.places, strict=True):
         if thing == device:
             strands = [
                 Strand(core.start if starts else core.end, core, _words(row, conductor))
                 for core, conductor in zip(lead.cores, row.conductors, strict=True)
             ]
-            yield End(lead, row, starts, (*strands, *_empty(found, device, strands)))
+            facts = (row.length_m, *(conductor.size for conductor in row.conductors))
+            asks = (*lead.asks, *(fact.ask for fact in facts if isinstance(fact, Unknown)))
+            empty = _empty(found, device, strands)
+            yield End(lead, _cable(said, row), starts, (*strands, *empty), asks)
+
+
+def _cable(said: Said, row: Row) -> str:
+    """What to order and how long it is; sizes that were chosen are marked."""
+    if row.role not in BOUGHT and row.role not in _SIGNALS:
+        return " ".join(said.cable(row.lead))
+    return row.cable if row.length_m == 0 else f"{row.cable}, {said.length(row.length_m)}"
 
 
 def _words(row: Row, conductor: Conductor) -> str:
@@ -417,7 +434,7 @@ def _on_the_way(each: Landed, side_mm: float) -> Iterator[Text]:
     room_mm = _room_mm(side_mm) + _TAIL_MM
     name = shortened(each.end.lead.id, TEXT_MM, room_mm, bold=True)
     yield Text(Point(x, y - 1.2), name, TEXT_MM, bold=True)
-    yield Text(Point(x, y + 3.0), shortened(_cable(each.end.row), _DETAIL_MM, room_mm), _DETAIL_MM)
+    yield Text(Point(x, y + 3.0), shortened(each.end.cable, _DETAIL_MM, room_mm), _DETAIL_MM)
 
 
 def _leaving(each: Landed, side_mm: float, number: Mapping[tuple[str, bool], int]) -> Iterator[Item]:
@@ -434,16 +451,10 @@ def _leaving(each: Landed, side_mm: float, number: Mapping[tuple[str, bool], int
     room_mm = _room_mm(side_mm)
     name = shortened(end.lead.id, TEXT_MM, room_mm, bold=True)
     where = wrapped(_where(end, number), _DETAIL_MM, room_mm, lines=1)
-    texts = [(name, TEXT_MM, True), (shortened(_cable(end.row), _DETAIL_MM, room_mm), _DETAIL_MM, False)]
+    texts = [(name, TEXT_MM, True), (shortened(end.cable, _DETAIL_MM, room_mm), _DETAIL_MM, False)]
     texts += [(each, _DETAIL_MM, False) for each in where]
     for at, (shown, height_mm, bold) in enumerate(texts):
         yield Text(Point(words, y + 3.3 * (at - 1)), shown, height_mm, anchor, "middle", bold=bold)
-
-
-def _cable(row: Row) -> str:
-    if isinstance(row.length_m, Unknown) or row.length_m == 0:
-        return row.cable
-    return say("wiring_diagram.length", cable=row.cable, length=f"{row.length_m:g}")
 
 
 def _where(end: End, number: Mapping[tuple[str, bool], int]) -> str:
