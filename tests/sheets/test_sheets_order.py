@@ -181,6 +181,16 @@ def test_an_unknown_family_of_plugs_is_asked_for() -> None:
     assert lines[0].of == ("R-S1", "R-S2")
 
 
+def test_what_ties_a_standing_device_is_counted_or_asked_for() -> None:
+    tie = "screw with plug to tie a standing device to the wall"
+    spots = [{"left": "2.3 m", "bottom": "700 mm"}, {"left": "2.8 m", "bottom": "700 mm"}]
+    tied = answered({"devices.BAT.fixing": {"tied": "yes", "ties": spots}})
+    assert (line_of(tied, tie).needed, line_of(tied, tie).places) == (2, (("battery", 2),))
+    bolted = answered({"devices.BAT.fixing": {"tied": "yes", "ties": []}})
+    (line,) = (line for line in order(bolted) if isinstance(line.needed, Unknown))
+    assert line.of == ("BAT",)
+
+
 @settings(max_examples=6, deadline=None)
 @given(
     modules=st.integers(1, 20),

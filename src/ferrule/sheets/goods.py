@@ -12,7 +12,7 @@ Kind = Literal[
     "breaker", "fuse", "rcd", "string_fuse", "surge", "dc_isolator", "battery_fuse", "battery_isolator",
     "enclosure", "interlock",
     "ferrule", "twin", "lug", "ring", "contact", "ac_plug", "modular_plug", "shrink", "core_cap", "clamp",
-    "anchor", "resin", "plate", "plate_screw", "securing",
+    "anchor", "resin", "plate", "plate_screw", "securing", "tie",
     "hook", "hook_screw", "rail", "splice", "mid_clamp", "end_clamp",
     "module", "device", "board", "transformer", "terminator",
     "marker",
@@ -30,7 +30,7 @@ GROUPS: dict[Group, tuple[Kind, ...]] = {
     "ends": (
         "ferrule", "twin", "lug", "ring", "contact", "ac_plug", "modular_plug", "shrink", "core_cap", "clamp",
     ),
-    "fixings": ("anchor", "resin", "plate", "plate_screw", "securing"),
+    "fixings": ("anchor", "resin", "plate", "plate_screw", "securing", "tie"),
     "mounting": ("hook", "hook_screw", "rail", "splice", "mid_clamp", "end_clamp"),
     "devices": ("module", "device", "board", "transformer", "terminator"),
     "labels": ("marker",),
@@ -39,7 +39,7 @@ GROUPS: dict[Group, tuple[Kind, ...]] = {
 #: what is small enough to be lost or spoiled, so that spares are bought with it
 SMALL: frozenset[Kind] = frozenset(
     ("gland", "ferrule", "twin", "lug", "ring", "contact", "modular_plug", "shrink", "core_cap",
-     "anchor", "plate_screw", "hook", "hook_screw", "splice", "mid_clamp", "end_clamp", "marker")
+     "anchor", "plate_screw", "tie", "hook", "hook_screw", "splice", "mid_clamp", "end_clamp", "marker")
 )  # fmt: skip
 
 #: what is counted in metres

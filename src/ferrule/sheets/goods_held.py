@@ -10,6 +10,7 @@ from ferrule.clauses.procedures import Unasked
 from ferrule.design import Design
 from ferrule.display import number
 from ferrule.fact import Missing, known
+from ferrule.job.fixing import Fixing
 from ferrule.layout import fixing as layout
 from ferrule.sheets.goods import Good, asked, good
 
@@ -26,6 +27,7 @@ def goods(answer: Answer) -> Iterator[Good]:
 def _device(design: Design, device: str, place: str) -> Iterator[Good]:
     held, plate = of_device(design, device), of_plate(design, device)
     if held is None:
+        yield from _ties(design.house.devices[device].fixing, device, place)
         return
     yield from _anchors(held, device, place)
     if plate is not None and plate.plate is not None:
@@ -38,6 +40,16 @@ def _device(design: Design, device: str, place: str) -> Iterator[Good]:
     securing = known(design.house.parts[design.house.devices[device].part].body.mounting.securing)
     if securing != "none":
         yield good("securing", 1, device, place, screws=securing)
+
+
+def _ties(fixing: Fixing, device: str, place: str) -> Iterator[Good]:
+    """What holds a standing device. Raises `Missing` for the bolts to the floor, which nobody has counted."""
+    if not fixing.tied:
+        return
+    ties = len(known(fixing.ties))
+    if not ties:
+        raise Missing(f"how many bolts of which size hold {device} to the floor, from its maker's sheet")
+    yield good("tie", ties, device, place)
 
 
 def _anchors(held: Fastening, device: str, place: str) -> Iterator[Good]:
