@@ -21,6 +21,7 @@ bench: setup           ## speed, as ratios measured side by side
 
 docs: setup            ## renew the reference pages that are made from the code
 	$(PY) tools/reference.py
+	$(PY) tools/pictures.py
 
 setup: .venv/ready
 

@@ -45,6 +45,7 @@ def _problems(document: Document[Job], job: Job) -> Iterator[Problem]:
     yield from _lines(document, job)
     yield from _transformers(document, job)
     yield from _bonding(document, job)
+    yield from _leads(document, job)
     yield from _rings(document, job)
     yield from walls.problems(document, job)
     yield from fixings.problems(document, job)
@@ -336,6 +337,29 @@ def _bonding(document: Document[Job], job: Job) -> Iterator[Problem]:
     for at, bond in enumerate(job.earth.bonding):
         if not isinstance(bond.circuit, Unknown) and bond.circuit not in ids:
             yield document.mistyped(("earth", "bonding", at, "circuit"), bond.circuit, "a circuit", ids)
+
+
+def _leads(document: Document[Job], job: Job) -> Iterator[Problem]:
+    """Earth leads join a board or a device to a device; whatever makes a lead has an id of its own."""
+    devices = [device.id for device in job.devices]
+    starts = [*(board.id for board in job.boards), *devices]
+    for at, lead in enumerate(job.earth.leads):
+        for key, name, fitting in (("to", lead.to, devices), ("at", lead.at, starts)):
+            if name not in fitting:
+                what = "a device" if key == "to" else "a board or a device"
+                yield document.mistyped(("earth", "leads", at, key), name, what, fitting)
+    named: list[tuple[Path, str]] = [(("runs", at, "id"), run.id) for at, run in enumerate(job.runs)]
+    named += [(("contacts", at, "id"), each.id) for at, each in enumerate(job.contacts)]
+    named += [(("earth", "bonding", at, "id"), each.id) for at, each in enumerate(job.earth.bonding)]
+    named += [(("earth", "leads", at, "id"), each.id) for at, each in enumerate(job.earth.leads)]
+    once: dict[str, str] = {}
+    for path, name in named:
+        kind = str(path[-3])
+        if once.setdefault(name, kind) != kind:
+            yield document.problem(path, f"'{name}', which one of {once[name]} has", "an id of its own")
+    yield from document.repeated(
+        (("earth", "leads", at, "id"), lead.id) for at, lead in enumerate(job.earth.leads)
+    )
 
 
 def _rings(document: Document[Job], job: Job) -> Iterator[Problem]:
