@@ -121,7 +121,7 @@ OTHERS: list[dict[str, Any]] = [
     {f"{PART}.start_order": ["battery", "ac"]},
     {"supply.utility.export_max": "none", "devices.INV1.charge_set": "20 A"},
     {"devices.BAT.isolator": "none", "parts.example-lfp-10k.isolates": "none"},
-    {"faces.0.roof": "none"},
+    {"faces.0.roof": "none", "faces.0.mounting": "rack"},
     {f"{PART}.dc_switch": "no"},
 ]
 
