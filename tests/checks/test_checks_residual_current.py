@@ -314,3 +314,19 @@ def test_a_given_one_of_the_wrong_type_is_answered_with_one_that_passes() -> Non
     assert found.verdict is Verdict.FAIL
     remedy = next(each for each in found.remedies if each.path == "circuits.C-light.rcd")
     assert remedy.value.startswith("{type: A, residual: 30 mA")
+
+
+@pytest.mark.parametrize(("delayed", "verdict"), [(True, Verdict.PASS), (False, Verdict.CAUTION)])
+def test_a_boards_own_device_leaves_a_fault_to_that_of_a_board_behind_it(
+    delayed: bool, verdict: Verdict
+) -> None:
+    """300 mA before 30 mA: ten times as much, and a delay is needed besides (IEC 60364-5-53 clause 536)."""
+    behind = {"type": "A", "residual": "30 mA", "rating": "63 A", "direction": "both", "all_poles": True}
+    edits = {
+        "boards.MB.rcd.selective": delayed,
+        "boards.BB.rcd": behind,
+        "boards.BB.circuits.C-cold.rcd": "none",
+    }
+    found = finding(answered(edits, "changeover-led"), "circuit.rcd", "circuit/C-cold")
+    judged = [each for each in found.constraints if each.name == "selective"]
+    assert [each.verdict for each in judged] == [verdict]

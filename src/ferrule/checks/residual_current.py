@@ -206,10 +206,11 @@ def all_poles(design: Design, code: Code, subject: Subject) -> Iterator[Constrai
 
 
 def selective(design: Design, code: Code, subject: Subject) -> Iterator[Constraint]:
-    """Of two devices one behind the other, where this circuit's own is the last."""
+    """Of two devices one behind the other, where the second is this circuit's own or that of its board."""
+    mine = (subject.id, design.house.board_of[subject.id].id)
     for way in _ways(design, subject):
         for (_, upper), (lower_guard, lower) in pairwise(devices(design, way)):
-            if lower_guard.owner == subject.id:
+            if lower_guard.owner in mine:
                 yield covered(code.procedures.residual_current).selective(
                     code.rulebook,
                     upstream_a=upper.residual_a,
