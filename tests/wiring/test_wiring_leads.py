@@ -99,3 +99,21 @@ def test_a_combined_conductor_has_ten_square_millimetres_at_least(size: str, ver
     edits = {**COMBINED, "runs.R-tails.size": "6 mm²", "runs.R-tails.protective": size}
     found = houses.finding(houses.answered(edits), "run.protective", "run/R-tails")
     assert houses.constraint(found, "combined").verdict is verdict
+
+
+def test_what_may_still_land_there_is_asked_for_and_no_fault() -> None:
+    """A controller whose transformers nobody has placed yet, an adapter with no port yet."""
+    for house, path, subject in (
+        ("controller-led", "devices.SC.transformers.clamps", "controller/SC"),
+        ("meter-led", "devices.NET.into", "adapter/NET"),
+    ):
+        found = houses.answered({path: houses.REMOVED}, house).findings
+        wired_up = next(f for f in found if f.id == "device.wired" and str(f.subject) == subject)
+        assert wired_up.verdict is Verdict.UNKNOWN, subject
+
+
+def test_two_adapters_have_a_socket_each_at_the_router() -> None:
+    second = {"id": "NET2", "kind": "adapter", "part": "example-adapter", "into": "INV1.ACC", "link": "wired"}
+    found = houses.answered({"devices.+": second}).findings
+    joined = [f for f in found if f.id == "lead.landed" and f.subject.id in {"NET.router", "NET2.router"}]
+    assert [f.verdict for f in joined] == [Verdict.PASS, Verdict.PASS]

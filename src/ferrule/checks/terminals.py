@@ -98,7 +98,12 @@ def metal(design: Design, code: Code, subject: Subject) -> Iterator[Constraint]:
     """What a device lacks or has too much of, whatever was planned."""
     if asks := _unread(design, subject.id):
         raise Missing(*asks)
-    found = wired(design).faults.get(subject.id, ())
+    house = wired(design)
+    found = house.faults.get(subject.id, ())
+    own = [lead for lead in house.leads.values() if subject.id in {lead.of, *lead.places}]
+    asks = tuple(dict.fromkeys(ask for lead in own for ask in lead.asks))
+    if asks and any(fault.rule == "unreached" for fault in found):
+        raise Missing(*asks)  # what is still to be found out may well land there
     yield from (_fault("metal", fault, code) for fault in found)
     if not found:
         yield is_so("metal", "Nothing is left open, crowded or without its earth", code.trace(), True)

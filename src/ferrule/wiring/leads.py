@@ -291,7 +291,7 @@ class _Landing:
             ends = (("plug", own, Terminal(*_split(into), "plug")),)
             yield _lead(f"{adapter.id}.plug", "plug", adapter.id, "", "signal", ends)
         if adapter.link == "wired":
-            ends = (("plug", Terminal(adapter.id, "LAN", "plug"), Terminal("router", "", "plug")),)
+            ends = (("plug", Terminal(adapter.id, "LAN", "plug"), Terminal("router", adapter.id, "plug")),)
             yield _lead(f"{adapter.id}.router", "patch", adapter.id, "", "signal", ends)
 
     # Earth
