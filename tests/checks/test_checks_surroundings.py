@@ -115,3 +115,9 @@ def test_height(altitude: str, name: str | None, expected: Any) -> None:
         assert name not in values
     else:
         assert values[name] == pytest.approx(expected)
+
+
+def test_no_place_outdoors_is_dry() -> None:
+    edits = {"places.utility.use": "outdoors", "places.utility.water": "dry"}
+    assert _water(edits) is Verdict.UNKNOWN
+    assert _water({**edits, "places.utility.water": "drips"}) is Verdict.PASS

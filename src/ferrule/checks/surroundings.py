@@ -21,6 +21,10 @@ from ferrule.working import Trace
 def water(design: Design, code: Code, subject: Subject) -> Iterable[Constraint]:
     face, hung = design.house.hung(subject.id)
     all_known(face.place.water, hung.body.ip)
+    if face.place.use == "outdoors" and face.place.water == "dry":
+        raise Missing(
+            "what water meets a device outdoors, where no place is dry: drips, spray, splash or jets"
+        )
     return covered(code.procedures.enclosure).water(
         code.rulebook, water=known(face.place.water), ip=known(hung.body.ip)
     )
