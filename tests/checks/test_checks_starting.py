@@ -32,7 +32,7 @@ def test_an_order_without_a_source_of_the_house_is_asked_for() -> None:
 def test_an_order_may_leave_out_what_the_house_does_not_have() -> None:
     edits = {
         f"{PART}.start_order": ["pv", "ac"], "runs.R-battery": REMOVED, "devices.BAT": REMOVED,
-        "buses.CAN": REMOVED,
+        "buses.CAN": REMOVED, "earth.leads.E-BAT": REMOVED,
     }  # fmt: skip
     assert constraint(asked(edits), "start_order").verdict is Verdict.PASS
 

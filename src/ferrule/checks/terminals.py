@@ -100,10 +100,10 @@ def metal(design: Design, code: Code, subject: Subject) -> Iterator[Constraint]:
         raise Missing(*asks)
     house = wired(design)
     found = house.faults.get(subject.id, ())
-    own = [lead for lead in house.leads.values() if subject.id in {lead.of, *lead.places}]
-    asks = tuple(dict.fromkeys(ask for lead in own for ask in lead.asks))
+    unplaced = [lead for lead in house.leads.values() if lead.of == subject.id and not lead.cores]
+    asks = tuple(dict.fromkeys(ask for lead in unplaced for ask in lead.asks))
     if asks and any(fault.rule == "unreached" for fault in found):
-        raise Missing(*asks)  # what is still to be found out may well land there
+        raise Missing(*asks)  # what nobody has placed yet may well land there
     yield from (_fault("metal", fault, code) for fault in found)
     if not found:
         yield is_so("metal", "Nothing is left open, crowded or without its earth", code.trace(), True)

@@ -105,6 +105,10 @@ class _AsWritten(GenerateJsonSchema):
         unit = schema.get("metadata", {}).get("unit")
         if unit is None:
             return super().function_plain_schema(schema)
+        if unit.whole and not unit.symbol:
+            return {
+                "type": "integer", "minimum": unit.low, "maximum": unit.high, "description": unit.allowed(),
+            }  # fmt: skip
         return {"type": ["string", "number"], "description": unit.allowed()}
 
     def str_schema(self, schema: Any) -> dict[str, Any]:
