@@ -10,7 +10,7 @@ import ezdxf
 import pytest
 from ezdxf import entities
 from ezdxf.document import Drawing
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from ferrule.sheets.dxf import dxf
@@ -76,6 +76,8 @@ def test_strokes_keep_their_weight_and_their_dashes() -> None:
 
 
 @given(words)
+@example("^")
+@example("a^ b^")
 @settings(max_examples=30)
 def test_words_come_out_as_words_whatever_they_are(text: str) -> None:
     document = read(Text(Point(10, 10), text))

@@ -140,7 +140,9 @@ def _stroke(layer: str, pen: Pen) -> dict[str, Any]:
 
 def _literal(words: str) -> str:
     r"""The words so that no reader takes a part of them for a code of its own: `%%` starts one, `^` another,
-    and `\U+` a third. A space parts what would be one; after `^` it is the code for the sign itself.
+    and `\U+` a third. A space parts what would be one; after `^` it is the code for the sign itself, which
+    some readers see only where something follows.
     """
     shown = plain(words).replace("%%", "% %").replace("%%", "% %").replace("^", "^ ")
+    shown = f"{shown} " if shown.endswith("^ ") else shown
     return shown.replace("\\U+", "\\ U+").replace("\\M+", "\\ M+")
