@@ -117,3 +117,12 @@ def test_two_adapters_have_a_socket_each_at_the_router() -> None:
     found = houses.answered({"devices.+": second}).findings
     joined = [f for f in found if f.id == "lead.landed" and f.subject.id in {"NET.router", "NET2.router"}]
     assert [f.verdict for f in joined] == [Verdict.PASS, Verdict.PASS]
+
+
+def test_an_earth_conductor_nobody_named_is_asked_for_by_what_it_is() -> None:
+    found = houses.finding(
+        houses.answered({"earth.cable": houses.REMOVED}), "terminal.fits", "terminals/BAT.earth"
+    )
+    asks = {ask for each in found.constraints for ask in each.find_out}
+    assert "the conductor used for earthing and bonding, by the id of its part" in asks
+    assert not any("the class of the conductors" in ask for ask in asks)

@@ -187,6 +187,8 @@ def prepared(design: Design, block: TerminalBlock, lead: Lead) -> Strands:
     A ferrule goes on where the maker asks for one, or where he allows it and takes no bare fine strands.
     Raises `Missing` where the class of the conductor or the maker's wish is not known.
     """
+    if lead.role in {"earthing", "bonding", "earth-lead"}:
+        known(design.house.job.earth.cable)
     part = design.house.parts.get(lead.part)
     strands = "class5" if lead.role == "transformer" else getattr(part, "strands", None)
     if strands is None:
